@@ -1,0 +1,149 @@
+"""From what a person asked to a question: ids looked up, part files and inline parts read, all faults at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from sqlalchemy import Connection
+
+from fitdb.catalogue import read
+from fitdb.catalogue.read import Book
+from fitdb.intake.assignments import parse_limits, parse_parts, parse_readings
+from fitdb.intake.nearest import did_you_mean, shortened
+from fitdb.intake.part_files import parse_part_document, parse_part_file
+from fitdb.model.part import Part
+from fitdb.model.plan import FitQuestion, OwnReading
+from fitdb.model.problems import Malformed, Problem
+
+FILE_ENDINGS = (".yaml", ".yml", ".json")
+LARGEST_FILE = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """One part as it was named: an id, or a document with an inline part; `role` and `path` as the person gave them."""
+
+    role: str
+    part_id: str
+    document: object
+    path: str
+
+
+def typed_question(
+    connection: Connection,
+    book: Book,
+    names: Sequence[str],
+    in_roles: Iterable[str] = (),
+    readings: Iterable[str] = (),
+    limits: Iterable[str] = (),
+) -> FitQuestion:
+    """The question typed on a command line: ids or part files, ROLE=PART, ROLE.ATTRIBUTE=VALUE, KEY=NUMBER.
+
+    Raises Malformed with every fault of every argument.
+    """
+    problems: list[Problem] = []
+    parts: list[tuple[str, Part]] = []
+    for index, name in enumerate(names):
+        if name.lower().endswith(FILE_ENDINGS):
+            found, faults = parts_of_file(connection, book, Path(name))
+            parts += [("", part) for part in found]
+        else:
+            part, faults = _by_id(connection, name, f"/parts/{index}")
+            parts += [("", part)] if part else []
+        problems += faults
+    assigned, faults = parse_parts(in_roles)
+    problems += faults
+    own = {part.id: part for _, part in parts}
+    for index, one in enumerate(assigned):
+        if one.part in own:  # the role of a part that is named already
+            parts = [(one.role, part) if part.id == one.part else (role, part) for role, part in parts]
+            continue
+        part, faults = _by_id(connection, one.part, f"/with/{index}")
+        problems += faults
+        parts += [(one.role, part)] if part else []
+    typed, faults = parse_readings(readings)
+    problems += faults
+    own_limits, faults = parse_limits(limits)
+    problems += faults
+    if problems:
+        raise Malformed(problems)
+    own_readings = tuple(
+        OwnReading(one.role, one.attribute, one.value, f"/reading/{index}") for index, one in enumerate(typed)
+    )
+    return FitQuestion(tuple(parts), own_readings, own_limits)
+
+
+def document_question(
+    connection: Connection,
+    book: Book,
+    named: Sequence[Named],
+    readings: Mapping[str, object],
+    limits: Mapping[str, float],
+    path: str = "",
+) -> FitQuestion:
+    """The same for a decoded document: ids or inline parts, readings as {"role.attribute": value}."""
+    problems: list[Problem] = []
+    parts: list[tuple[str, Part]] = []
+    for one in named:
+        if one.document is None:
+            part, faults = _by_id(connection, one.part_id, one.path)
+            parts += [(one.role, part)] if part else []
+        else:
+            found, faults = _inline(connection, book, one.document)
+            faults = tuple(replace(fault, path=one.path + fault.path.removeprefix("/part")) for fault in faults)
+            parts += [(one.role, part) for part in found]
+        problems += faults
+    own_readings = []
+    for name, value in readings.items():
+        role, dot, attribute = name.rpartition(".")
+        where = f"{path}/readings/{name}"
+        if not dot or not role:
+            hint = 'Write it like "wheel.window_width".'
+            problems.append(Problem("bad_assignment", f"`{shortened(name)}` is not ROLE.ATTRIBUTE.", where, hint=hint))
+        own_readings.append(OwnReading(role, attribute, value, where))
+    if problems:
+        raise Malformed(problems)
+    return FitQuestion(tuple(parts), tuple(own_readings), dict(limits))
+
+
+def parts_of_file(connection: Connection, book: Book, file: Path) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+    """The parts of a YAML or JSON file, with every fault by row and column."""
+    try:
+        if file.stat().st_size > LARGEST_FILE:
+            what = f"the file is larger than {LARGEST_FILE // 1_000_000} MB."
+            return (), (Problem("too_large", what, file=str(file), hint="A part file holds parts, not a catalogue."),)
+        text = file.read_text(encoding="utf-8")
+    except UnicodeDecodeError:
+        return (), (Problem("not_text", "the file is not UTF-8 text.", file=str(file), hint="Save it as UTF-8."),)
+    except OSError as fault:
+        why = f"the file cannot be read ({fault.strerror})."
+        return (), (Problem("no_such_file", why, file=str(file), hint="Check its name."),)
+    return parse_part_file(
+        text,
+        file_name=file.name,
+        table=book.table,
+        fits=book.fits,
+        catalogue_part=lambda part_id: read.part(connection, part_id),
+        catalogue_interface=lambda interface_id: read.interface(connection, interface_id),
+    )
+
+
+def _inline(connection: Connection, book: Book, document: object) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
+    return parse_part_document(
+        {"part": document},
+        table=book.table,
+        fits=book.fits,
+        catalogue_part=lambda part_id: read.part(connection, part_id),
+        catalogue_interface=lambda interface_id: read.interface(connection, interface_id),
+    )
+
+
+def _by_id(connection: Connection, part_id: str, path: str) -> tuple[Part | None, tuple[Problem, ...]]:
+    part = read.part(connection, part_id)
+    if part is not None:
+        return part, ()
+    hint = did_you_mean(part_id, read.part_ids(connection))
+    what = f"the catalogue has no part {shortened(part_id)!r}."
+    return None, (Problem("unknown_part", what, path, hint=hint or "`fitdb find` and GET /v1/parts list what it has."),)

@@ -1,0 +1,271 @@
+"""The command line: thin over the front doors. Heavy imports wait inside the command that needs them.
+
+Exit codes: 0 fits, 1 clash, 2 measure first (or nothing could be asked), 3 fits with remedies, 64 malformed (usage
+included), 70 our fault.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from fitdb.model.problems import Problem
+    from fitdb.steps.explain import Display
+
+MALFORMED = 64
+OUR_FAULT = 70
+
+app = typer.Typer(
+    add_completion=False,
+    no_args_is_help=True,
+    help="Does this part fit that one? Answers from numbers, for light electric ride-on boards.",
+    rich_markup_mode=None,
+)
+
+Json = Annotated[bool, typer.Option("--json", help="The same document that the HTTP API gives.")]
+Catalogue = Annotated[
+    str, typer.Option("--catalogue", help="Database address; otherwise FITDB_URL, otherwise your own SQLite.")
+]
+Units = Annotated[str, typer.Option("--units", help="mm, in (decimal inches) or frac (inches in fractions).")]
+
+
+@app.command()
+def fit(
+    parts: Annotated[
+        list[str], typer.Argument(help="Part ids of the catalogue, or YAML/JSON files with parts of your own.")
+    ],
+    with_: Annotated[list[str], typer.Option("--with", help="ROLE=PART: one more part, or the role of one.")] = [],  # noqa: B006
+    reading: Annotated[
+        list[str], typer.Option("--reading", help="ROLE.ATTRIBUTE=VALUE, e.g. wheel.window_width='9.0 +-0.1 mm'.")
+    ] = [],  # noqa: B006
+    limit: Annotated[
+        list[str], typer.Option("--limit", help="KEY=NUMBER: a limit of your own instead of the rule's.")
+    ] = [],  # noqa: B006
+    draw: Annotated[
+        str, typer.Option("--draw", help="Write the drawing of the deciding finding to this SVG file.")
+    ] = "",
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Does A fit B? Every joint where the named parts meet, with margins, reasons and sources."""
+    from fitdb.fit import answer, ask
+    from fitdb.model.verdict import EXIT_CODES
+    from fitdb.rules import rulebook
+    from fitdb.sheets.fit_report import fit_report
+
+    display = _display(units)
+    with _slow("reading the catalogue"):
+        verdict = ask(catalogue or None, parts, with_, reading, limit)
+    if draw:
+        from fitdb.drawings import draw_verdict
+
+        drawn = draw_verdict(verdict)
+        if drawn:
+            Path(draw).write_text(drawn, encoding="utf-8")
+    told = answer(verdict, display)
+    _say(told, json, lambda: fit_report(told, rulebook(), width=_width()))
+    raise typer.Exit(EXIT_CODES[verdict.best_allowed])
+
+
+@app.command()
+def find(
+    part_class: Annotated[str, typer.Option("--class", help="The class of part wanted, e.g. wheel.")],
+    fits: Annotated[str, typer.Option("--fits", help="The part, or part file, that it must fit.")],
+    with_: Annotated[list[str], typer.Option("--with", help="ROLE=PART: one more part of the question.")] = [],  # noqa: B006
+    all_: Annotated[bool, typer.Option("--all", help="List those that clash as well.")] = False,
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Which parts of a class fit this one? Each is judged, best first."""
+    from fitdb.search import find_fitting
+    from fitdb.sheets.fit_report import find_report
+
+    with _slow(f"judging every {part_class}"):
+        answer = find_fitting(catalogue or None, part_class, fits, with_, all_, _display(units))
+    _say(answer, json, lambda: find_report(answer, width=_width()))
+    raise typer.Exit(0 if answer["found"] else 1)
+
+
+@app.command()
+def show(
+    part: Annotated[str, typer.Argument(help="A part id of the catalogue.")],
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Everything that is known of one part: readings with spans and sources, ports, and what nobody has read yet."""
+    from fitdb.search import shown_part
+    from fitdb.sheets.fit_report import part_report
+
+    answer = shown_part(catalogue or None, part, _display(units))
+    _say(answer, json, lambda: part_report(answer, width=_width()))
+
+
+@app.command()
+def rules(
+    rule: Annotated[
+        str, typer.Argument(help="A rule id such as core_windows.lugs_index, a joint kind, or a J number.")
+    ] = "",
+    write: Annotated[bool, typer.Option("--write", help="Write the rulebook page from the rule files.")] = False,
+    json: Json = False,
+) -> None:
+    """The rulebook: every rule, or one with its formula, limits, sources and worked examples."""
+    from fitdb.rules import rulebook
+    from fitdb.search import rules_document
+    from fitdb.sheets.rulebook import PAGE, rulebook_page, rules_report
+
+    if write:
+        PAGE.write_text(rulebook_page(rulebook()), encoding="utf-8")
+        typer.echo(f"wrote {PAGE.name}: {len(rulebook().rules)} rules")
+        return
+    answer = rules_document(rule)
+    _say(answer, json, lambda: rules_report(answer, rulebook()))
+
+
+@app.command()
+def tables(
+    directory: Annotated[Path, typer.Argument(help="A folder of CSV tables in the form of seed_parts.")],
+    check: Annotated[
+        bool, typer.Option("--check", help="List every fault by file, row and column; store nothing.")
+    ] = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Check a folder of your own tables, or take it into the catalogue: all of it or nothing."""
+    from fitdb.catalogue.exchange import import_directory
+    from fitdb.catalogue.seed import check_seed
+    from fitdb.catalogue.session import open_catalogue
+    from fitdb.model.problems import Malformed
+
+    if check:
+        faults = check_seed(directory)
+        if faults:
+            raise Malformed(faults)
+        typer.echo(f"{directory}: no faults")
+        return
+    engine = open_catalogue(catalogue or None)
+    try:
+        taken = import_directory(engine, directory)
+    finally:
+        engine.dispose()
+    typer.echo(f"{directory}: {taken}")
+
+
+@app.command()
+def serve(
+    host: Annotated[str, typer.Option(help="Address to listen on.")] = "127.0.0.1",
+    port: Annotated[int, typer.Option(min=1, max=65535)] = 8480,
+    catalogue: Catalogue = "",
+) -> None:
+    """Start the JSON API on a catalogue that creates, migrates and fills itself."""
+    import os
+
+    import uvicorn
+
+    from fitdb.catalogue.session import default_url, open_catalogue
+
+    address = catalogue or default_url()
+    with _slow("preparing the catalogue"):
+        open_catalogue(address).dispose()
+    os.environ["FITDB_URL"] = address
+    base = f"http://{host}:{port}"
+    typer.echo(f"fitdb answers at {base}/v1 (pages: {base}/ and {base}/rules). Try, in another terminal:")
+    typer.echo(f"  curl -s '{base}/v1/parts?class=wheel&limit=3'")
+    typer.echo(
+        f"  curl -s {base}/v1/fits -H 'content-type: application/json' "
+        '-d \'{"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]}\''
+    )
+    typer.echo("Stop it with Ctrl-C.")
+    uvicorn.run("api.main:create_app", factory=True, host=host, port=port, log_level="warning", server_header=False)
+
+
+def main() -> None:
+    """Run the command line; every way of failing has its exit code and a message without a trace."""
+    import click
+
+    from fitdb.model.problems import Malformed, OurFault
+
+    try:
+        code = app(standalone_mode=False)
+    except Malformed as malformed:
+        _tell_problems(malformed.problems)
+        code = MALFORMED
+    except click.exceptions.Abort:
+        code = MALFORMED
+    except click.ClickException as usage:
+        typer.echo(f"fitdb: {usage.format_message()}", err=True)
+        typer.echo("Try 'fitdb --help'.", err=True)
+        code = MALFORMED
+    except BrokenPipeError:
+        code = 0
+    except OurFault as fault:
+        typer.echo(f"fitdb: our fault, not yours: {fault}", err=True)
+        code = OUR_FAULT
+    except Exception as fault:  # the last wall: a person never sees a trace
+        typer.echo(f"fitdb: our fault, not yours ({type(fault).__name__}): {fault}", err=True)
+        code = OUR_FAULT
+    sys.exit(code if isinstance(code, int) else 0)
+
+
+def _tell_problems(problems: tuple[Problem, ...]) -> None:
+    count = f"{len(problems)} faults" if len(problems) > 1 else "1 fault"
+    typer.echo(f"fitdb: cannot answer this as it stands ({count}):", err=True)
+    for problem in problems:
+        typer.echo(f"  {problem}", err=True)
+
+
+def _display(units: str) -> Display:
+    from fitdb.model.problems import Malformed, Problem
+    from fitdb.steps.explain import Display
+
+    known = {"mm": Display(), "in": Display("inch"), "frac": Display("inch", True)}
+    if units not in known:
+        raise Malformed(
+            [
+                Problem(
+                    "unknown_unit_system", f"there is no unit system {units!r}.", "--units", hint="Say mm, in or frac."
+                )
+            ]
+        )
+    return known[units]
+
+
+def _say(answer: object, as_json: bool, report: object) -> None:
+    if as_json:
+        import json
+
+        typer.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+    else:
+        typer.echo(report())  # type: ignore[operator]
+
+
+def _width() -> int:
+    import shutil
+
+    return min(shutil.get_terminal_size((80, 24)).columns, 120)
+
+
+class _slow:
+    """Says what is being done, on the error stream of a terminal, when it takes more than a second."""
+
+    def __init__(self, what: str) -> None:
+        self.what = what
+
+    def __enter__(self) -> None:
+        import threading
+
+        self.timer = threading.Timer(1.0, self._tell)
+        self.timer.daemon = True
+        self.timer.start()
+
+    def _tell(self) -> None:
+        if sys.stderr.isatty():
+            typer.echo(f"… {self.what}", err=True)
+
+    def __exit__(self, *_: object) -> None:
+        self.timer.cancel()

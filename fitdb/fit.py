@@ -1,0 +1,265 @@
+"""Front door: does this part fit that one?
+
+place · join · survey · judge, then the adapters of the catalogue that would bridge what fails. No board is needed:
+every joint line counts whose roles the named parts can fill, and since there is no before, every joint is touched.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from fitdb.catalogue import read
+from fitdb.catalogue.asked import typed_question
+from fitdb.catalogue.read import Book
+from fitdb.catalogue.session import open_catalogue
+from fitdb.drawings import drawing_of
+from fitdb.drawings.svg import svg
+from fitdb.intake.nearest import did_you_mean
+from fitdb.intake.part_files import signature
+from fitdb.intake.readings import own_source
+from fitdb.intake.readings import read as read_typed
+from fitdb.model.finding import Finding
+from fitdb.model.interface import Interface
+from fitdb.model.joint import Joint, NotAsked, Piece
+from fitdb.model.part import Part
+from fitdb.model.pattern import Pattern
+from fitdb.model.plan import FitQuestion, OwnReading
+from fitdb.model.problems import Malformed, Problem
+from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.remedy import Remedy
+from fitdb.model.rule import Rulebook
+from fitdb.model.verdict import Bridge, JointVerdict, Verdict
+from fitdb.rules import rulebook
+from fitdb.steps.explain import Display, document
+from fitdb.steps.join import join
+from fitdb.steps.judge import excuse, judge, worst
+from fitdb.steps.place import place
+from fitdb.steps.survey import trace
+
+LOOSE = "loose"  # the pattern of parts on the table, with no board yet
+WORST_FIRST = ("clash", "measure", "fits_with", "fits")
+StockOf = Callable[[str], tuple[Part, ...]]
+
+
+def ask(
+    url: str | None, names: Sequence[str], in_roles: Sequence[str], readings: Sequence[str], limits: Sequence[str]
+) -> Verdict:
+    """The verdict on what was typed on a command line, from the catalogue at `url` (None: the default one)."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            question = typed_question(connection, book, names, in_roles, readings, limits)
+            return fit(question, book, rulebook(), lambda stock: read.parts_of_classes(connection, (stock,)))
+    finally:
+        engine.dispose()
+
+
+def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -> Verdict:
+    """The verdict on the named parts. `stock_of` gives the catalogue's parts of one class, for adapters.
+
+    Raises Malformed when a part has no seat or could stand in several.
+    """
+    pattern = book.patterns[LOOSE]
+    limits = {**book.limits, **question.limits}
+    pieces = pieces_of(question, book)
+    joints, not_asked = judged_joints(pieces, pattern, book, rules, limits)
+    as_asked = _worst_of(joints)
+    bridges: tuple[Bridge, ...] = ()
+    if as_asked == "clash":
+        bridges = _bridges(pieces, joints, pattern, book, rules, limits, stock_of)
+    best = "fits_with" if any(bridge.verdict == "fits" for bridge in bridges) else as_asked
+    if best == "clash" and any(bridge.verdict == "measure" for bridge in bridges):
+        best = "measure"
+    offers = tuple((piece.part.id, _offered(piece.part, book)) for piece in pieces) if not joints else ()
+    return Verdict(as_asked, best, joints, not_asked, bridges, offers, book.revision, rules.stamp)
+
+
+def answer(verdict: Verdict, display: Display, with_drawings: bool = False) -> dict[str, Any]:
+    """The verdict as one document, with the geometry of every finding, and its SVG where asked for."""
+    told = document(verdict, display)
+    for joint_told, judged in zip(told["joints"], verdict.joints, strict=True):
+        for finding_told, finding in zip(joint_told["findings"], judged.findings, strict=True):
+            drawing = drawing_of(judged.joint, finding)
+            finding_told["geometry"] = drawing.document()
+            if with_drawings:
+                finding_told["drawing"] = svg(drawing)
+    return told
+
+
+def pieces_of(question: FitQuestion, book: Book) -> tuple[Piece, ...]:
+    """The named parts in their seats, with the person's own readings in the place of the catalogue's."""
+    pattern = book.patterns[LOOSE]
+    return _with_own_readings(place(question.parts, pattern, book.table), question.readings, pattern, book)
+
+
+def judged_joints(
+    pieces: tuple[Piece, ...],
+    pattern: Pattern,
+    book: Book,
+    rules: Rulebook,
+    limits: Mapping[str, float],
+    touching: str = "",
+) -> tuple[tuple[JointVerdict, ...], tuple[NotAsked, ...]]:
+    """Every joint of the pieces (only those `touching` a part, if named) with its findings, and lines that made none."""
+    seats_take = {seat.id: seat.classes for seat in pattern.seats.values()}
+    joints, not_asked = join(pieces, pattern)
+    judged = []
+    for joint in joints:
+        if touching and all(piece.part.id != touching for filled in joint.pieces.values() for piece in filled):
+            continue
+        findings = excuse(
+            tuple(
+                judge(trace(joint, rule, rules, book.table, seats_take), book.table, limits)
+                for rule in rules.by_kind.get(joint.line.kind, ())
+            )
+        )
+        judged.append(JointVerdict(joint, worst(findings), findings))
+    return tuple(judged), not_asked
+
+
+def _offered(part: Part, book: Book) -> tuple[str, ...]:
+    ports = book.table.ports_of(part.part_class)
+    return tuple(f"{port} ({book.table.kinds[kind].title})" for port, kind in ports.items())
+
+
+def _worst_of(joints: tuple[JointVerdict, ...]) -> str:
+    verdicts = {joint.verdict for joint in joints}
+    return next((word for word in WORST_FIRST if word in verdicts), "not_asked")
+
+
+def _bridges(
+    pieces: tuple[Piece, ...],
+    before: tuple[JointVerdict, ...],
+    pattern: Pattern,
+    book: Book,
+    rules: Rulebook,
+    limits: Mapping[str, float],
+    stock_of: StockOf,
+) -> tuple[Bridge, ...]:
+    """Adapters that cure at least one failing rule, each judged with everything it touches; the least harmful first."""
+    taken = {piece.seat for piece in pieces}
+    failing = {joint.joint.line.id: joint.joint for joint in before if joint.verdict == "clash"}
+    found = []
+    for remedy in book.remedies:
+        if remedy.move != "insert" or remedy.seat in taken or not _touches(remedy, failing):
+            continue
+        for part in stock_of(remedy.stock):
+            tried = (*pieces, Piece(remedy.seat, part))
+            joints, _ = judged_joints(tried, pattern, book, rules, limits)
+            cured, breaks = _difference(before, joints)
+            if cured:
+                adds = (*_sizes(part), *_asks_for(remedy, before, pattern))
+                found.append(Bridge(remedy, part.id, part.title, _worst_of(joints), cured, breaks, adds, joints))
+    return tuple(
+        sorted(
+            found,
+            key=lambda b: (-WORST_FIRST.index(b.verdict), len(b.breaks), b.remedy.money, b.remedy.minutes, b.part),
+        )
+    )
+
+
+def _touches(remedy: Remedy, failing: Mapping[str, Joint]) -> bool:
+    """Whether the adapter's seat belongs to a line that fails: no other seat can change what it reads."""
+    return any(
+        remedy.seat in joint.line.chain_seats or any(remedy.seat in role.seats for role in joint.line.roles)
+        for joint in failing.values()
+    )
+
+
+def _difference(
+    before: tuple[JointVerdict, ...], after: tuple[JointVerdict, ...]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Rules that failed and no longer do anywhere, and rules that fail now and did not."""
+    failed, fails = _failing(before), _failing(after)
+    return tuple(sorted(failed - fails)), tuple(sorted(fails - failed))
+
+
+def _failing(joints: tuple[JointVerdict, ...]) -> set[str]:
+    findings: list[Finding] = [finding for joint in joints for finding in joint.findings]
+    return {finding.rule.id for finding in findings if finding.state == "fails"}
+
+
+def _sizes(part: Part) -> tuple[str, ...]:
+    """The adapter's own sizes: what it adds to every stack that it joins."""
+    told = []
+    for name, reading in part.readings.items():
+        if isinstance(reading, Number | Designation):
+            told.append(f"{name} {reading.nominal:g} {reading.unit}".strip())
+        elif isinstance(reading, Count):
+            told.append(f"{name} {reading.nominal}")
+    return tuple(told)
+
+
+def _asks_for(remedy: Remedy, before: tuple[JointVerdict, ...], pattern: Pattern) -> tuple[str, ...]:
+    """Other joints that the adapter's seat reaches and that these parts alone cannot answer."""
+    answered = {joint.joint.line.id for joint in before}
+    reached = [
+        line
+        for line in pattern.lines
+        if line.id not in answered and any(remedy.seat in role.seats for role in line.roles)
+    ]
+    return tuple(f"also ask {line.joint} {line.title}" for line in reached)
+
+
+def _with_own_readings(
+    pieces: tuple[Piece, ...], readings: tuple[OwnReading, ...], pattern: Pattern, book: Book
+) -> tuple[Piece, ...]:
+    """The pieces with the person's own readings in the place of the catalogue's; all faults at once."""
+    problems: list[Problem] = []
+    changed = {piece.seat: piece for piece in pieces}
+    for own in readings:
+        meant = [piece for piece in changed.values() if own.role in _names_of(piece, pattern)]
+        if len(meant) != 1:
+            seats = ", ".join(changed)
+            why = "no part here is called" if not meant else "several parts here are called"
+            problems.append(Problem("which_role", f"{why} {own.role!r}.", own.path, hint=f"Roles filled: {seats}."))
+            continue
+        part, found = _with_own_reading(meant[0].part, own, book)
+        problems.extend(found)
+        changed[meant[0].seat] = dataclasses.replace(meant[0], part=part)
+    if problems:
+        raise Malformed(problems)
+    return tuple(changed[piece.seat] for piece in pieces)
+
+
+def _names_of(piece: Piece, pattern: Pattern) -> set[str]:
+    """What a person may call a piece: its seat, its seat's row, its class, its own id."""
+    return {piece.seat, pattern.seats[piece.seat].row, piece.part.part_class, piece.part.id}
+
+
+def _with_own_reading(part: Part, own: OwnReading, book: Book) -> tuple[Part, tuple[Problem, ...]]:
+    place_found, _ = part.offers(own.attribute)
+    port = place_found or _port_offering(part, own.attribute, book)
+    attribute = book.table.attribute_of(part.part_class, own.attribute, port)
+    if attribute is None:
+        known = sorted({*book.table.own_attributes(part.part_class), *_port_attributes(part, book)})
+        hint = did_you_mean(own.attribute, known)
+        return part, (Problem("unknown_attribute", f"{part.id} has no {own.attribute!r}.", own.path, hint=hint),)
+    reading, problems = read_typed(own.typed, attribute, book.table, book.fits, own_source("caliper"))
+    problems = tuple(dataclasses.replace(problem, path=problem.path or own.path) for problem in problems)
+    if reading is None:
+        return part, problems
+    if attribute.owner in book.table.kinds:
+        here = part.ports.get(port)
+        readings = {**(here.readings if here else {}), own.attribute: reading}
+        shape = Interface(
+            f"{part.id}.{port}", attribute.owner, "own readings", readings, signature(attribute.owner, readings)
+        )
+        return dataclasses.replace(part, ports={**part.ports, port: shape}), problems
+    return dataclasses.replace(part, readings={**part.readings, own.attribute: reading}), problems
+
+
+def _port_offering(part: Part, attribute: str, book: Book) -> str:
+    """The first port of the part's class whose kind has the attribute, unless the class has it as its own."""
+    if attribute in book.table.own_attributes(part.part_class):
+        return ""
+    ports = book.table.ports_of(part.part_class)
+    return next((port for port, kind in ports.items() if attribute in book.table.kind_attributes(kind)), "")
+
+
+def _port_attributes(part: Part, book: Book) -> set[str]:
+    kinds = book.table.ports_of(part.part_class).values()
+    return {name for kind in kinds for name in book.table.kind_attributes(kind)}

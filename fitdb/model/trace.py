@@ -1,0 +1,48 @@
+"""A rule at one joint, its needs followed down to readings: what `survey` hands to `judge`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from fitdb.model.part import Attribute
+from fitdb.model.reading import Reading
+from fitdb.model.rule import Rule
+
+
+@dataclass(frozen=True, slots=True)
+class Variable:
+    """One reading of one piece: (seat, place, attribute) is its identity, so what enters twice is one variable.
+
+    place is the port at which the reading stands, or empty. needed_as are the needs (of the rule, or of survey
+    lines on the way) that lead to it.
+    """
+
+    seat: str
+    part: str
+    place: str
+    attribute: str
+    described: Attribute | None
+    reading: Reading | None
+    needed_as: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """How a rule's needs follow from readings: `needs[i](values)` is need i, given one value per variable in order.
+
+    wanted: roles that are empty, with their classes; lacking: sentences about pieces that offer no such thing at all.
+    """
+
+    rule: Rule
+    joint: str
+    variables: tuple[Variable, ...]
+    needs: tuple[Callable[[Sequence[Any]], Any], ...]
+    constants: Mapping[str, Any]
+    wanted: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    lacking: tuple[str, ...] = ()
+
+    def quantity(self, values: Sequence[Any]) -> Any:
+        """The rule's quantity, worked out through every surveyed size."""
+        return self.rule.quantity(*[need(values) for need in self.needs], **self.constants)

@@ -1,0 +1,231 @@
+"""Front door: what is in the catalogue, and which parts of a class fit a given one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from fitdb.catalogue import read
+from fitdb.catalogue.asked import typed_question
+from fitdb.catalogue.read import Book
+from fitdb.catalogue.session import open_catalogue
+from fitdb.fit import LOOSE, judged_joints, pieces_of
+from fitdb.intake.nearest import did_you_mean
+from fitdb.model.finding import Finding
+from fitdb.model.part import Attribute, Part
+from fitdb.model.plan import FitQuestion
+from fitdb.model.problems import Malformed, Problem
+from fitdb.model.rule import Rulebook
+from fitdb.model.verdict import JointVerdict
+from fitdb.rules import rulebook
+from fitdb.steps.explain import Display, reading_document, reading_text, sentence, source_document
+
+BEST_FIRST = ("fits", "measure", "clash")
+
+
+def find_fitting(
+    url: str | None, part_class: str, fits: str, in_roles: Sequence[str], everything: bool, display: Display
+) -> dict[str, Any]:
+    """Every part of a class judged against a part (id or part file), best first; those that clash only on request."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            question = typed_question(connection, book, [fits], in_roles)
+            candidates = read.parts_of_classes(connection, classes_like(part_class, book))
+    finally:
+        engine.dispose()
+    return fitting(question, part_class, candidates, book, rulebook(), everything, display)
+
+
+def fitting(
+    question: FitQuestion,
+    part_class: str,
+    candidates: Sequence[Part],
+    book: Book,
+    rules: Rulebook,
+    everything: bool,
+    display: Display,
+) -> dict[str, Any]:
+    """The candidates with verdict and deciding sentence. A candidate that does not meet the part is left out."""
+    found = []
+    for part in candidates:
+        asked = FitQuestion((*question.parts, ("", part)), question.readings, question.limits)
+        pieces = pieces_of(asked, book)
+        joints, _ = judged_joints(pieces, book.patterns[LOOSE], book, rules, asked.limits, touching=part.id)
+        verdict = next((word for word in ("clash", "measure", "fits") if any(j.verdict == word for j in joints)), "")
+        if verdict and (everything or verdict != "clash"):
+            decider = _deciding(joints)
+            found.append(
+                {
+                    "part": part.id,
+                    "title": part.title,
+                    "class": part.part_class,
+                    "verdict": verdict,
+                    "rule": decider.rule.id,
+                    "sentence": sentence(decider, display),
+                }
+            )
+    found.sort(key=lambda item: (BEST_FIRST.index(item["verdict"]), item["part"]))
+    name = ", ".join(part.id for _, part in question.parts)
+    return {
+        "class": part_class,
+        "fits": [part.id for _, part in question.parts],
+        "judged": len(candidates),
+        "found": found,
+        "sentence": f"{len(found)} of {len(candidates)} parts of class {part_class} for {name}:",
+        "catalogue_revision": book.revision,
+        "rulebook_stamp": rules.stamp,
+    }
+
+
+def shown_part(url: str | None, part_id: str, display: Display) -> dict[str, Any]:
+    """One part with everything known of it; Malformed, with the nearest id, if there is none."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            part = read.part(connection, part_id)
+            if part is None:
+                hint = did_you_mean(part_id, read.part_ids(connection))
+                raise Malformed([Problem("unknown_part", f"the catalogue has no part {part_id!r}.", hint=hint)])
+    finally:
+        engine.dispose()
+    return part_document(part, book, display)
+
+
+def part_document(part: Part, book: Book, display: Display) -> dict[str, Any]:
+    """A part as plain data: its own readings, those of its interfaces by port, and what nobody has read."""
+    ports = book.table.ports_of(part.part_class)
+    own = book.table.own_attributes(part.part_class)
+    groups = [
+        {"port": "", "interface": None, "title": "Its own sizes", "readings": _readings(part.readings, own, display)}
+    ]
+    unread = [_unread("", attribute) for name, attribute in own.items() if name not in part.readings]
+    for port, kind in ports.items():
+        attributes = book.table.kind_attributes(kind)
+        interface = part.ports.get(port)
+        title = book.table.kinds[kind].title
+        if interface is None:
+            unread.append(
+                {"port": port, "attribute": port, "title": title, "tool": "", "how": f"{title}: no interface named"}
+            )
+            continue
+        groups.append(
+            {
+                "port": port,
+                "interface": interface.id,
+                "title": f"{port}: {interface.title} ({interface.id})",
+                "readings": _readings(interface.readings, attributes, display),
+            }
+        )
+        unread += [_unread(port, attribute) for name, attribute in attributes.items() if name not in interface.readings]
+    return {
+        "id": part.id,
+        "class": part.part_class,
+        "class_title": book.table.classes[part.part_class].title,
+        "title": part.title,
+        "source": source_document(part.source),
+        "version": part.version,
+        "ports": {port: interface.id for port, interface in part.ports.items()},
+        "groups": [group for group in groups if group["readings"]],
+        "unread": unread,
+        "catalogue_revision": book.revision,
+    }
+
+
+def rules_document(wanted: str) -> dict[str, Any]:
+    """The rules that a person asked for: all, one by id, a joint kind, or a J number."""
+    book = rulebook()
+    plain = wanted.strip().lower()
+    chosen = [
+        rule
+        for rules in book.by_kind.values()
+        for rule in rules
+        if not plain or plain in (rule.id, rule.kind, book.kinds[rule.kind].joint.lower())
+    ]
+    if not chosen:
+        known = [*book.rules, *book.kinds, *(kind.joint for kind in book.kinds.values())]
+        hint = did_you_mean(wanted, known) or "`fitdb rules` lists them all."
+        raise Malformed([Problem("unknown_rule", f"there is no rule {wanted!r}.", hint=hint)])
+    return {"rules": [rule_document(rule.id) for rule in chosen], "rulebook_stamp": book.stamp}
+
+
+def rule_document(rule_id: str) -> dict[str, Any]:
+    """One rule as plain data."""
+    from fitdb.steps.explain import limit_document
+
+    book = rulebook()
+    rule = book.rules[rule_id]
+    display = Display()
+    return {
+        "id": rule.id,
+        "kind": rule.kind,
+        "number": book.kinds[rule.kind].joint,
+        "title": book.kinds[rule.kind].title,
+        "question": rule.question,
+        "why": rule.why,
+        "measures": rule.measures,
+        "formula": rule.formula,
+        "unit": rule.unit,
+        "needs": list(rule.needs),
+        "limit": limit_document(rule.hard, rule.unit, display),
+        "comfort": limit_document(rule.comfort, rule.unit, display) if rule.comfort else None,
+        "published": [{"text": item.text, "source": item.source} for item in rule.published],
+        "severity": rule.severity.word,
+        "caution": rule.caution,
+        "excused_by": rule.excused_by,
+        "examples": [
+            {"title": one.title, "says": one.expect, "margin": one.margin, "two_numbers": one.two_numbers}
+            for one in rule.examples
+        ],
+    }
+
+
+def classes_like(part_class: str, book: Book) -> tuple[str, ...]:
+    """The class and every class that is like it; Malformed, with the nearest name, if it is unknown."""
+    if part_class not in book.table.classes:
+        hint = did_you_mean(part_class, book.table.classes)
+        raise Malformed([Problem("unknown_class", f"there is no part class {part_class!r}.", hint=hint)])
+    return tuple(name for name in book.table.classes if part_class in book.table.line_of(name))
+
+
+def _deciding(joints: tuple[JointVerdict, ...]) -> Finding:
+    order = ("fails", "undecided", "holds", "excused", "not_asked")
+    found = [finding for joint in joints for finding in joint.findings]
+    return min(found, key=lambda one: (order.index(one.state), -one.rule.severity, _margin(one)))
+
+
+def _margin(finding: Finding) -> float:
+    return finding.margin.nominal if finding.margin else 0.0
+
+
+def _readings(readings: Any, attributes: dict[str, Attribute], display: Display) -> list[dict[str, Any]]:
+    told = []
+    for name, reading in readings.items():
+        attribute = attributes.get(name)
+        notes = [reading.source.standing]
+        if reading.value_assumed:
+            notes.append("assumed")
+        if getattr(reading, "spread_assumed", False):
+            notes.append("spread of its source")
+        told.append(
+            {
+                "attribute": name,
+                "title": attribute.title if attribute else name,
+                "text": reading_text(reading, display),
+                "note": ", ".join(notes),
+                "reading": reading_document(reading),
+            }
+        )
+    return told
+
+
+def _unread(port: str, attribute: Attribute) -> dict[str, Any]:
+    return {
+        "port": port,
+        "attribute": attribute.name,
+        "title": attribute.title,
+        "tool": attribute.tool,
+        "how": attribute.how,
+    }

@@ -1,0 +1,143 @@
+"""Answers as text for a terminal of 80 columns: the deciding finding first, the rest below, cautions beside them."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import Any
+
+from fitdb.model.rule import Rulebook
+
+STATE_MARKS = {"fails": "✗", "undecided": "?", "holds": "✓", "excused": "–", "not_asked": "·"}
+VERDICT_WORDS = {
+    "fits": "FITS",
+    "fits_with": "FITS WITH A REMEDY",
+    "measure": "MEASURE FIRST",
+    "clash": "CLASH",
+    "not_asked": "NOT ASKED",
+}
+ORDER = ("fails", "undecided", "holds", "excused")
+
+
+def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
+    """The answer to a fit question: verdict, what decides it, every finding by joint, what was not asked, cautions."""
+    lines = [f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}"]
+    if answer["verdict"] != answer["as_asked"]:
+        lines.append(f"As asked: {VERDICT_WORDS[answer['as_asked']].lower()}.")
+    if not answer["meets"]:
+        lines += ["", *_offers(answer, width)]
+    for item in answer["measure_first"]:
+        lines += _wrapped(f"Do not buy or drill yet. {item['sentence']}", width, "  ")
+    for joint in answer["joints"]:
+        lines += ["", *_joint_lines(joint, width)]
+    if answer["bridges"]:
+        lines += ["", "Adapters of the catalogue that bridge it (each judged):"]
+        for bridge in answer["bridges"]:
+            lines += _bridge_lines(bridge, width)
+    if answer["not_asked"]:
+        lines += ["", "Not asked, because another part is missing:"]
+        for item in answer["not_asked"]:
+            wanted = ", ".join(_spoken(one["role"]) for one in item["wanted"])
+            lines += _wrapped(f"{item['number']} {item['title']}: name a {wanted}", width, "  ", "      ")
+    lines += ["", "Cautions:"]
+    for caution in answer["cautions"]:
+        lines += _wrapped(caution, width, "  ! ", "    ")
+    stamp = f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']} ({len(book.rules)} rules)."
+    return "\n".join([*lines, "", stamp])
+
+
+def find_report(answer: dict[str, Any], width: int = 80) -> str:
+    """The parts of a class that fit a part, best first."""
+    found = answer["found"]
+    lines = [f"{answer['sentence']}"]
+    for item in found:
+        lines.append("")
+        lines += _wrapped(f"{VERDICT_WORDS[item['verdict']]:14} {item['part']}: {item['title']}", width, "", " " * 15)
+        lines += _wrapped(item["sentence"], width, " " * 15)
+    return "\n".join([*lines, "", f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']}."])
+
+
+def part_report(answer: dict[str, Any], width: int = 80) -> str:
+    """A part with its readings, ports and unread attributes."""
+    lines = [
+        f"{answer['id']}: {answer['title']}",
+        f"class {answer['class']}; {answer['source']['standing']} ({answer['source']['title']})",
+    ]
+    for group in answer["groups"]:
+        lines += ["", group["title"]]
+        for item in group["readings"]:
+            note = f" [{item['note']}]" if item["note"] else ""
+            lines += _wrapped(f"{item['attribute']}: {item['text']}{note}", width, "  ", "      ")
+    if answer["unread"]:
+        lines += ["", "Nobody has read:"]
+        for item in answer["unread"]:
+            how = f" ({item['how']})" if item["how"] else ""
+            lines += _wrapped(f"{item['attribute']}{how}", width, "  ", "      ")
+    return "\n".join(lines)
+
+
+def _joint_lines(joint: dict[str, Any], width: int) -> list[str]:
+    pieces = ", ".join(dict.fromkeys(piece["part"] for piece in joint["pieces"]))
+    lines = _wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width)
+    lines += _wrapped(pieces, width, "    ")
+    asked = [finding for state in ORDER for finding in joint["findings"] if finding["state"] == state]
+    for finding in asked:
+        mark = STATE_MARKS[finding["state"]]
+        lines += _wrapped(f"{mark} {finding['question']} {finding['sentence']}", width, "  ", "      ")
+        if finding["comfort_missed"]:
+            lines += _wrapped(f"Thin: comfortable would be {finding['comfort']['text']}.", width, "      ")
+        for item in finding["overridden"]:
+            lines += _wrapped(f"Limit {item}.", width, "      ")
+        lines += _wrapped(f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]", width, "      ")
+    waiting = [finding for finding in joint["findings"] if finding["state"] == "not_asked"]
+    for finding in waiting:
+        lines += _wrapped(f"· {finding['question']} {finding['sentence']}", width, "  ", "      ")
+    return lines
+
+
+def _bridge_lines(bridge: dict[str, Any], width: int) -> list[str]:
+    head = f"{bridge['title']}: {bridge['part_title']} ({bridge['part']})"
+    lines = ["", *_wrapped(head, width, "  ", "    ")]
+    lines += _wrapped(f"{VERDICT_WORDS[bridge['verdict']].lower()}; cures {', '.join(bridge['cures'])}", width, "    ")
+    if bridge["breaks"]:
+        lines += _wrapped(f"breaks {', '.join(bridge['breaks'])}", width, "    ")
+    if bridge["adds"]:
+        lines += _wrapped(f"adds {'; '.join(bridge['adds'])}", width, "    ")
+    rough = f"about {bridge['money_mu']:g} mu and {bridge['minutes']:g} min ({bridge['source'].replace('_', ' ')})"
+    kept = "reversible" if bridge["reversible"] else "cannot be undone"
+    gives_up = f"; gives up {bridge['gives_up']}" if bridge["gives_up"] else ""
+    return lines + _wrapped(f"{rough}, {kept}{gives_up}", width, "    ")
+
+
+def _offers(answer: dict[str, Any], width: int) -> list[str]:
+    lines = []
+    for item in answer.get("offers", ()):
+        lines += _wrapped(
+            f"{item['part']} offers: {', '.join(item['offers']) or 'nothing that another part meets'}",
+            width,
+            "  ",
+            "    ",
+        )
+    return lines
+
+
+def _limit_source(finding: dict[str, Any]) -> str:
+    limit = finding["limit"]
+    for side in ("low", "high"):
+        if limit[side]:
+            return str(limit[side]["source"])
+    return str(limit.get("source", ""))
+
+
+def _spoken(word: str) -> str:
+    return word.replace("_", " ")
+
+
+def _wrapped(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
+    return textwrap.wrap(
+        text,
+        width,
+        initial_indent=first,
+        subsequent_indent=first if rest is None else rest,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

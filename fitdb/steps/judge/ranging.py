@@ -1,0 +1,234 @@
+"""The range of a quantity over a box of readings: nominal, each reading low and high, two corners, polished."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from fitdb.model.problems import OurFault
+from fitdb.model.reading import Outline, Reading
+from fitdb.model.rule import Shape, Unsettled
+from fitdb.model.trace import Trace
+
+EVERY_CORNER_UP_TO = 4
+SAMPLES = 96
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """The quantity with one reading at its low and its high end, all else nominal; `width` over everything tried."""
+
+    at_low: float
+    at_high: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ranged:
+    """Low, nominal and high of the quantity, with the swing of each reading.
+
+    unsettled: why a solver could not say; high_open: even the most generous corner was left open.
+    """
+
+    low: float
+    nominal: float
+    high: float
+    swings: tuple[Swing | None, ...]
+    unsettled: str = ""
+    high_open: bool = False
+
+
+def ranged(
+    quantity: Callable[[Sequence[Any]], Any],
+    nominal: Sequence[Any],
+    sides: Sequence[tuple[Any, ...]],
+    shape: Shape,
+) -> Ranged:
+    """The range of `quantity` over the box.
+
+    `nominal` is one value per reading; `sides` its other values, low first and high last, empty where it has no
+    width. MONOTONE and STEPPED look at corners only; SAMPLED looks inside as well.
+    """
+    middle = _finite(quantity(nominal))
+    wide = [i for i, side in enumerate(sides) if side]
+    swings: list[Swing | None] = [None] * len(nominal)
+    low = high = middle
+    up, down = list(nominal), list(nominal)
+    level: list[int] = []
+    for i in wide:
+        tried = [_finite(quantity(_with(nominal, i, value))) for value in sides[i]]
+        at_low, at_high = tried[0], tried[-1]
+        swings[i] = Swing(at_low, at_high, max(*tried, middle) - min(*tried, middle))
+        low, high = min(low, *tried), max(high, *tried)
+        best = max(range(len(tried)), key=tried.__getitem__)
+        least = min(range(len(tried)), key=tried.__getitem__)
+        up[i], down[i] = sides[i][best], sides[i][least]
+        if at_low == at_high:
+            level.append(i)
+    if not wide:
+        return Ranged(middle, middle, middle, tuple(swings))
+    if len(wide) <= EVERY_CORNER_UP_TO:
+        for corner in itertools.product(*[sides[i] for i in wide]):
+            value = _finite(quantity(_with_all(nominal, wide, corner)))
+            low, high = min(low, value), max(high, value)
+    else:
+        high = max(high, _polished(quantity, up, sides, wide, +1))
+        low = min(low, -_polished(quantity, down, sides, wide, -1))
+        # Readings that moved nothing alone may do so together: a step can need two of them.
+        for corner in itertools.product(*[sides[i] for i in level[:EVERY_CORNER_UP_TO]]):
+            chosen = level[:EVERY_CORNER_UP_TO]
+            high = max(high, _finite(quantity(_with_all(up, chosen, corner))))
+            low = min(low, _finite(quantity(_with_all(down, chosen, corner))))
+    if shape is Shape.SAMPLED:
+        for point in _inside(nominal, sides, wide):
+            value = _finite(quantity(point))
+            low, high = min(low, value), max(high, value)
+    return Ranged(low, middle, high, tuple(swings))
+
+
+def ranged_at_corners(
+    trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], readings: Sequence[Reading]
+) -> Ranged:
+    """The range of a solver's quantity: asked once at nominal, once most generous, once meanest.
+
+    Each need is ranged by itself first (a surveyed need over its own readings), then put at the end that its
+    declared direction points to. A need of direction 0 that has width is asked at both ends.
+    """
+    rule = trace.rule
+    directions = rule.directions or (0,) * len(rule.needs)
+    ends = [_ends(need, nominal, sides, readings) for need in trace.needs]
+    middle = [need(nominal) for need in trace.needs]
+
+    def ask(sign: int) -> list[Any]:
+        fixed = [
+            (end[1] if direction * sign > 0 else end[0]) if direction else middle[i]
+            for i, (direction, end) in enumerate(zip(directions, ends, strict=True))
+        ]
+        free = [i for i, direction in enumerate(directions) if not direction and ends[i][0] != ends[i][1]]
+        if not free:
+            return [rule.quantity(*fixed, **trace.constants)]
+        corners = itertools.product(*[(ends[i][0], middle[i], ends[i][1]) for i in free[:3]])
+        return [rule.quantity(*_with_all(fixed, free[:3], corner), **trace.constants) for corner in corners]
+
+    centre = rule.quantity(*middle, **trace.constants)
+    generous, mean = (ask(+1), ask(-1)) if any(a != b for a, b in ends) else ([centre], [centre])
+    answers = [centre, *generous, *mean]
+    settled = [_finite(answer) for answer in answers if not isinstance(answer, Unsettled)]
+    why = next((answer.why for answer in answers if isinstance(answer, Unsettled)), "")
+    if not settled:
+        return Ranged(0.0, 0.0, 0.0, (None,) * len(nominal), why, True)
+    value = settled[0] if isinstance(centre, Unsettled) else _finite(centre)
+    swings = _swings_by_need(trace, nominal, sides) if len(settled) > 1 and min(settled) < max(settled) else ()
+    return Ranged(
+        min(settled),
+        value,
+        max(settled),
+        swings or (None,) * len(nominal),
+        why,
+        all(isinstance(answer, Unsettled) for answer in generous),
+    )
+
+
+def _swings_by_need(trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]]) -> tuple[Swing | None, ...]:
+    """What each reading alone does to a solver's quantity; a reading at which the solver gives up has no swing."""
+    swings: list[Swing | None] = []
+    for i, side in enumerate(sides):
+        tried = [trace.quantity(_with(nominal, i, value)) for value in side]
+        numbers = [float(value) for value in tried if not isinstance(value, Unsettled)]
+        full = len(numbers) == len(tried) and numbers
+        swings.append(Swing(numbers[0], numbers[-1], max(numbers) - min(numbers)) if full else None)
+    return tuple(swings)
+
+
+def _ends(
+    need: Callable[[Sequence[Any]], Any],
+    nominal: Sequence[Any],
+    sides: Sequence[tuple[Any, ...]],
+    readings: Sequence[Reading],
+) -> tuple[Any, Any]:
+    """Low and high end of one need of a solver rule: number, numbers, outline, or a word that does not move."""
+    middle = need(nominal)
+    if isinstance(middle, Outline):
+        spread = next((r.spread for r in readings if isinstance(r, Outline) and r.rings == middle.rings), 0.0)
+        return dataclasses.replace(middle, spread=-spread), dataclasses.replace(middle, spread=spread)
+    if isinstance(middle, tuple):
+        if not all(isinstance(item, int | float) for item in middle):
+            return middle, middle
+        found = [ranged(_item(need, k), nominal, sides, Shape.MONOTONE) for k in range(len(middle))]
+        return tuple(item.low for item in found), tuple(item.high for item in found)
+    if isinstance(middle, bool) or not isinstance(middle, int | float):
+        return middle, middle
+    found_one = ranged(need, nominal, sides, Shape.MONOTONE)
+    if isinstance(middle, int):
+        return int(found_one.low), int(found_one.high)
+    return found_one.low, found_one.high
+
+
+def _item(need: Callable[[Sequence[Any]], Any], k: int) -> Callable[[Sequence[Any]], Any]:
+    return lambda values: need(values)[k]
+
+
+def _polished(
+    quantity: Callable[[Sequence[Any]], Any],
+    corner: list[Any],
+    sides: Sequence[tuple[Any, ...]],
+    wide: Sequence[int],
+    sign: int,
+) -> float:
+    """`sign` times the best value reached from `corner` by single flips, repeated while they help."""
+    best = sign * _finite(quantity(corner))
+    for _ in range(len(wide)):
+        before = best
+        for i in wide:
+            for value in sides[i]:
+                trial = _with(corner, i, value)
+                found = sign * _finite(quantity(trial))
+                if found > best:
+                    best, corner = found, trial
+        if best == before:
+            break
+    return best
+
+
+def _inside(nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], wide: Sequence[int]) -> list[list[Any]]:
+    """Evenly spread points inside the box, the same on every run (an additive recurrence with irrational steps)."""
+    points = []
+    for n in range(1, SAMPLES + 1):
+        point = list(nominal)
+        for k, i in enumerate(wide):
+            low, high = sides[i][0], sides[i][-1]
+            fraction = math.fmod(n * math.sqrt(_PRIMES[k % len(_PRIMES)]), 1.0)
+            whole = isinstance(nominal[i], int)
+            point[i] = (
+                sides[i][min(int(fraction * len(sides[i])), len(sides[i]) - 1)]
+                if whole
+                else low + fraction * (high - low)
+            )
+        points.append(point)
+    return points
+
+
+_PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37)
+
+
+def _with(values: Sequence[Any], i: int, value: Any) -> list[Any]:
+    changed = list(values)
+    changed[i] = value
+    return changed
+
+
+def _with_all(values: Sequence[Any], places: Sequence[int], new: Sequence[Any]) -> list[Any]:
+    changed = list(values)
+    for i, value in zip(places, new, strict=True):
+        changed[i] = value
+    return changed
+
+
+def _finite(value: Any) -> float:
+    if not isinstance(value, int | float) or isinstance(value, bool) or not math.isfinite(value):
+        raise OurFault(f"a quantity must be one finite number, and this one said {value!r}")
+    return float(value)

@@ -1,0 +1,106 @@
+"""Survey: follow a rule's needs down to readings, through every size that is worked out on the way.
+
+The result is a Trace: which readings matter, and one function that works the quantity out from them. Nothing is
+ranged here; `judge` pushes the box of readings through the function, so a reading that enters twice is one variable.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from fitdb.model.joint import Joint, Piece
+from fitdb.model.part import AttributeTable
+from fitdb.model.problems import OurFault
+from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
+from fitdb.model.trace import Trace, Variable
+
+Getter = Callable[[Sequence[Any]], Any]
+
+
+def trace(
+    joint: Joint, rule: Rule, book: Rulebook, table: AttributeTable, seats_take: Mapping[str, tuple[str, ...]]
+) -> Trace:
+    """The trace of one rule at one joint. `seats_take` gives the classes of each seat, to say what is wanted.
+
+    OurFault if the rule needs a role that its joint line does not have: the rulebook and the pattern disagree.
+    """
+    walk = _Walk(joint, book, table, seats_take)
+    needs = tuple(walk.follow(need) for need in rule.needs)
+    constants = _keywords(rule.constants)
+    wanted = tuple(walk.wanted.items())
+    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking))
+
+
+class _Walk:
+    """One walk from a rule's needs to readings; collects variables as it goes."""
+
+    def __init__(
+        self, joint: Joint, book: Rulebook, table: AttributeTable, seats_take: Mapping[str, tuple[str, ...]]
+    ) -> None:
+        self.joint, self.book, self.table, self.seats_take = joint, book, table, seats_take
+        self.variables: list[Variable] = []
+        self.index: dict[tuple[str, str, str], int] = {}
+        self.wanted: dict[str, tuple[str, ...]] = {}
+        self.lacking: list[str] = []
+
+    def follow(self, need: str) -> Getter:
+        role, attribute = need.split(".", 1)
+        if role == "over":
+            constant = self.joint.constants[attribute]
+            return lambda values: constant
+        if role.endswith("*"):
+            return self._all_of(role[:-1], attribute, need)
+        return self._one_of(role, attribute, need)
+
+    def _one_of(self, role: str, attribute: str, need: str) -> Getter:
+        described = self.joint.line.role(role)
+        if described is None:
+            raise OurFault(f"the line {self.joint.line.id} has no role {role!r}, which {need} needs")
+        pieces = self.joint.pieces.get(role, ())
+        if not pieces:
+            self.wanted.setdefault(role, tuple(name for seat in described.seats for name in self.seats_take[seat]))
+            return _nothing
+        read = pieces[0].part.offers(attribute, described.port)[1]
+        line = self.book.survey.get(f"{role}.{attribute}")
+        if line is not None and read is None:
+            return self._worked_out(line)
+        if read is None and self.table.attribute_of(pieces[0].part.part_class, attribute, described.port) is None:
+            self.lacking.append(f"{pieces[0].part.id} has no {attribute}")
+            return _nothing
+        return self._reading(pieces[0], attribute, described.port, need)
+
+    def _all_of(self, role: str, attribute: str, need: str) -> Getter:
+        described = self.joint.line.role(role)
+        if described is None:
+            raise OurFault(f"the line {self.joint.line.id} has no role {role!r}, which {need} needs")
+        getters = []
+        for piece in self.joint.pieces.get(role, ()):
+            offered = piece.part.offers(attribute, described.port)[1] is not None
+            if offered or self.table.attribute_of(piece.part.part_class, attribute, described.port) is not None:
+                getters.append(self._reading(piece, attribute, described.port, need))
+        return lambda values: tuple(getter(values) for getter in getters)
+
+    def _worked_out(self, line: SurveyLine) -> Getter:
+        getters = [self.follow(need) for need in line.needs]
+        constants = _keywords(line.constants)
+        quantity = line.quantity
+        return lambda values: quantity(*[getter(values) for getter in getters], **constants)
+
+    def _reading(self, piece: Piece, attribute: str, port: str, need: str) -> Getter:
+        place, reading = piece.part.offers(attribute, port)
+        key = (piece.seat, place, attribute)
+        if key not in self.index:
+            self.index[key] = len(self.variables)
+            described = self.table.attribute_of(piece.part.part_class, attribute, place or port)
+            self.variables.append(Variable(piece.seat, piece.part.id, place, attribute, described, reading, need))
+        position = self.index[key]
+        return lambda values: values[position]
+
+
+def _nothing(values: Sequence[Any]) -> Any:
+    return None
+
+
+def _keywords(constants: tuple[Constant, ...]) -> dict[str, Any]:
+    return {constant.name: constant.value for constant in constants}
