@@ -186,7 +186,7 @@ def serve(
 
 def main() -> None:
     """Run the command line; every way of failing has its exit code and a message without a trace."""
-    import click
+    from typer.exceptions import TyperException
 
     from fitdb.model.problems import Malformed, OurFault
 
@@ -195,11 +195,11 @@ def main() -> None:
     except Malformed as malformed:
         _tell_problems(malformed.problems)
         code = MALFORMED
-    except click.exceptions.Abort:
+    except typer.Abort:
         code = MALFORMED
-    except click.ClickException as usage:
-        typer.echo(f"fitdb: {usage.format_message()}", err=True)
-        typer.echo("Try 'fitdb --help'.", err=True)
+    except TyperException as usage:
+        told = str(getattr(usage, "format_message", usage.__str__)())
+        typer.echo(told if told.startswith("Usage") else f"fitdb: {told}\nTry 'fitdb --help'.", err=True)
         code = MALFORMED
     except BrokenPipeError:
         code = 0

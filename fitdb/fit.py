@@ -27,7 +27,7 @@ from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.plan import FitQuestion, OwnReading
 from fitdb.model.problems import Malformed, Problem
-from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.reading import Count, Designation, Number, Reading
 from fitdb.model.remedy import Remedy
 from fitdb.model.rule import Rulebook
 from fitdb.model.verdict import Bridge, JointVerdict, Verdict
@@ -103,7 +103,7 @@ def judged_joints(
     limits: Mapping[str, float],
     touching: str = "",
 ) -> tuple[tuple[JointVerdict, ...], tuple[NotAsked, ...]]:
-    """Every joint of the pieces (only those `touching` a part, if named) with its findings, and lines that made none."""
+    """Every joint of the pieces (or those `touching` one part) with its findings, and the lines that made none."""
     seats_take = {seat.id: seat.classes for seat in pattern.seats.values()}
     joints, not_asked = join(pieces, pattern)
     judged = []
@@ -240,16 +240,22 @@ def _with_own_reading(part: Part, own: OwnReading, book: Book) -> tuple[Part, tu
         return part, (Problem("unknown_attribute", f"{part.id} has no {own.attribute!r}.", own.path, hint=hint),)
     reading, problems = read_typed(own.typed, attribute, book.table, book.fits, own_source("caliper"))
     problems = tuple(dataclasses.replace(problem, path=problem.path or own.path) for problem in problems)
-    if reading is None:
+    if problems:
         return part, problems
     if attribute.owner in book.table.kinds:
         here = part.ports.get(port)
-        readings = {**(here.readings if here else {}), own.attribute: reading}
+        readings = _replaced(here.readings if here else {}, own.attribute, reading)
         shape = Interface(
             f"{part.id}.{port}", attribute.owner, "own readings", readings, signature(attribute.owner, readings)
         )
         return dataclasses.replace(part, ports={**part.ports, port: shape}), problems
-    return dataclasses.replace(part, readings={**part.readings, own.attribute: reading}), problems
+    return dataclasses.replace(part, readings=_replaced(part.readings, own.attribute, reading)), problems
+
+
+def _replaced(readings: Mapping[str, Reading], attribute: str, reading: Reading | None) -> dict[str, Reading]:
+    """The readings with one exchanged; `unknown` takes the catalogue's reading away."""
+    kept = {name: old for name, old in readings.items() if name != attribute}
+    return kept if reading is None else {**kept, attribute: reading}
 
 
 def _port_offering(part: Part, attribute: str, book: Book) -> str:

@@ -247,9 +247,8 @@ def _word_table(owner: str) -> Table:
         Column(f"{owner}_id", ID, ForeignKey(f"{owner}.id", ondelete="CASCADE"), primary_key=True),
         Column("attribute", NAME, primary_key=True),
         *_required(LIST, "possible"),
-        *_required(Boolean, "open"),
         *_required(ENTERED, "entered"),
-        *_required(Boolean, "value_assumed"),
+        *_required(Boolean, "open", "value_assumed"),
         _source(),
         sqlite_with_rowid=False,
     )
@@ -292,11 +291,10 @@ seat = Table(
     Column("pattern_id", ID, ForeignKey("pattern.id", ondelete="CASCADE"), primary_key=True),
     Column("id", NAME, primary_key=True),
     *_required(NAME, "row"),
-    *_required(Integer, "place"),
+    *_required(Integer, "place", "position"),
     *_required(LIST, "classes"),
     *_required(TITLE, "title"),
     _source(),
-    *_required(Integer, "position"),
 )
 
 line = Table(

@@ -152,23 +152,29 @@ def _curved_window(radius: float, width: float, height: float, fillet: float) ->
             f"{radius}; measure the radius to the middle of the window"
         )
     half = math.asin(width / (2.0 * radius))
-    steps = arc_steps(outer, 2.0 * half)
-    step = 2.0 * half / steps
-    points = [(outer * math.cos(-half + step * i), outer * math.sin(-half + step * i)) for i in range(steps + 1)]
+    # Each fillet touches an arc and a radial side: its centre stands off the side by asin(fillet / its distance).
+    lean_out, lean_in = math.asin(fillet / (outer - fillet)), math.asin(fillet / (inner + fillet))
+    if lean_in > half or lean_out > half:
+        raise ValueError(f"curved window: corner_radius {fillet} leaves no opening; give a smaller one")
+    out_corner = _arc((outer - fillet, half - lean_out), fillet, half - lean_out, half + math.pi / 2)
+    in_corner = _arc((inner + fillet, half - lean_in), fillet, half + math.pi / 2, half - lean_in + math.pi)
+    upper = [*_arc((0.0, 0.0), outer, 0.0, half - lean_out), *out_corner, *in_corner]
+    # The inner arc bulges into the opening, so there the tangents are inside it.
+    steps = arc_steps(inner, half - lean_in)
+    step = (half - lean_in) / steps
     tangent = inner / math.cos(step / 2)
-    inside = [half] + [half - step * (i + 0.5) for i in range(steps)] + [-half]
-    radii = [inner] + [tangent] * steps + [inner]
-    points += [(r * math.cos(a), r * math.sin(a)) for r, a in zip(radii, inside, strict=True)]
-    if fillet > 0.0:
-        import shapely
+    upper += [(tangent * math.cos(t), tangent * math.sin(t)) for t in (step * (i - 0.5) for i in range(steps, 0, -1))]
+    return _without_repeats([*upper, *((x, -y) for x, y in reversed(upper))])
 
-        # Opening the shape by the fillet rounds its corners; the arcs come out as chords, so inside.
-        quarter = max(2, arc_steps(fillet, math.pi / 2))
-        opened = shapely.Polygon(points).buffer(-fillet).buffer(fillet, quad_segs=quarter)
-        if opened.is_empty or opened.geom_type != "Polygon":
-            raise ValueError(f"curved window: corner_radius {fillet} leaves no opening; give a smaller one")
-        points = [(float(x), float(y)) for x, y in opened.exterior.coords[:-1]]
-    return _without_repeats(points)
+
+def _arc(centre_polar: tuple[float, float], radius: float, start: float, end: float) -> list[Point]:
+    """Points on an arc from angle `start` to `end` about a centre given as (distance, angle) from the
+    axis."""
+    centre_x = centre_polar[0] * math.cos(centre_polar[1])
+    centre_y = centre_polar[0] * math.sin(centre_polar[1])
+    steps = arc_steps(radius, end - start)
+    angles = [start + (end - start) * i / steps for i in range(steps + 1)]
+    return [(centre_x + radius * math.cos(t), centre_y + radius * math.sin(t)) for t in angles]
 
 
 def _without_repeats(points: Sequence[Point]) -> Outline:

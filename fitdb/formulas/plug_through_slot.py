@@ -26,9 +26,9 @@ def rectangle_margin(p: float, q: float, a: float, b: float, clearance: float = 
     """The growth t, mm, with which a plug (p + t) × (q + t) just passes through a × b; see ``rectangle_passes``.
 
     p, q: sides of the plug's section; a, b: sides of the opening; in any order. clearance: growth already spoken for.
-    Never falls when the opening grows and never rises when the plug does. A thinner
-    side that has shrunk to nothing stays there while the longer goes on shrinking. Exact where the plug passes unturned at the limit,
-    otherwise bisected to 1e-9 mm.
+    Never falls when the opening grows and never rises when the plug does. A thinner side that has shrunk to nothing
+    stays there while the longer goes on shrinking. Exact where the plug passes unturned at the limit, otherwise
+    bisected to 1e-9 mm.
     Raises ValueError as ``rectangle_passes`` does, or for a clearance that is not a finite number.
     """
     p, q, a, b = _in_order(p, q, a, b)

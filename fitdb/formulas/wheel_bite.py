@@ -142,11 +142,11 @@ def wheel_stands_outside(outline: Outline, y_in: float, radius: float, y_out: fl
     strips = _strips("wheel_stands_outside", outline, outer[0])
 
     # Wood fills all that lies below its edge, so it enters the sweep only if its edge rises over the sweep's
-    # lower bound.
+    # lower bound; by most at a corner of either, since the arc and its tangent curve away from the wood.
     entered = 0.0
     for near, near_width, far, far_width in strips:
         widening = (far_width - near_width) / (far - near)
-        for x in (near, far, tangent[0], inner[0], outer[0]):
+        for x in (near, far, inner[0], outer[0]):
             if near <= x <= far and x <= outer[0]:
                 width = near_width + widening * (x - near)
                 entered = max(entered, width - _lower_bound(x, y_in, tangent, inner, outer))

@@ -11,7 +11,7 @@ from fitdb.intake.nearest import shortened
 from fitdb.intake.part_files import WELL_FORMED_ID
 from fitdb.model.problems import Problem
 
-ROLE = re.compile(r"[a-z][a-z0-9_-]{0,79}")
+ROLE = re.compile(r"[a-z0-9][a-z0-9_-]{0,79}")
 KEY = re.compile(r"[a-z0-9][a-z0-9_.-]{0,159}")
 NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?")
 LONGEST = 10_000

@@ -10,7 +10,7 @@ from fitdb.model.reading import Reading
 
 @dataclass(frozen=True, slots=True)
 class InterfaceKind:
-    """A kind of meeting place, such as `wheel_core` or `hole_pattern`; its attributes are rows of the attribute table."""
+    """A kind of meeting place, such as `wheel_core`; its attributes are rows of a table."""
 
     id: str
     title: str

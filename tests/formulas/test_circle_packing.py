@@ -1,4 +1,4 @@
-"""Wires through openings: what is asked, what is answered, what is malformed. Published packings are in tests/outside."""
+"""Wires through openings: what is asked, what is answered, what is malformed. Published packings: tests/outside."""
 
 from __future__ import annotations
 

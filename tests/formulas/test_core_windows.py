@@ -58,6 +58,16 @@ def test_a_sharp_lug_does_not_enter_a_filleted_window_of_its_own_size_plus_clear
     assert seat.clearance_mm <= 2.0 - 1.8 * math.sqrt(2.0) + 1e-9
 
 
+@pytest.mark.parametrize("fillet", [0.0, 1.0])
+def test_a_curved_window_is_drawn_inside_its_arcs(fillet) -> None:
+    (outline,) = window_outlines(1, 20.5, 12.0, 8.0, fillet, form="curved")
+    edges = list(zip(outline, (*outline[1:], outline[0]), strict=True))
+    nearest = min(min(math.hypot(*p), math.hypot((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) for p, q in edges)
+    furthest = max(math.hypot(*p) for p in outline)
+    assert 16.5 - 1e-9 <= nearest <= 16.5 + ARC_SAGITTA_MM
+    assert 24.5 - ARC_SAGITTA_MM <= furthest <= 24.5 + 1e-9
+
+
 def test_round_pins_in_round_windows() -> None:
     windows = window_outlines(5, 22.0, 6.2, 6.2, 3.1)
     pins = lug_outlines(5, 22.0, 6.0, 6.0, 3.0)

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from fitdb.formulas.hole_patterns import (
     PATTERN_TOLERANCE_MM,
     Hole,
+    _Sides,
     bolts_pass,
     circle_holes,
     edge_distance,
@@ -171,6 +172,17 @@ def test_reported_margin_is_reached_and_no_worse_than_the_motion_that_made_the_c
     assert match.bound_mm >= made - 1e-9
     assert match.margin_mm >= made - PATTERN_TOLERANCE_MM
     assert match.margin_mm <= match.bound_mm <= 0.5 + 1e-12
+
+
+@pytest.mark.parametrize("angle_deg", [0.37, 23.1, 151.7])
+def test_the_bounds_that_prune_are_never_below_a_margin_that_exists(angle_deg) -> None:
+    # An exact copy has the whole clearance of 0.5 at one rotation that no arc has for its middle.
+    sides = _Sides(SCALENE, moved(SCALENE, angle_deg, 3.0, 8.0), 5.0, "neither", 4, False)
+    identity = tuple((i, i) for i in range(4))
+    assert sides._rotation_bound(identity, 0.4)[0] >= 0.5 - 1e-12
+    # Two holes 40 and 40.6 apart leave each bolt 0.3 off: the pair bound is that margin, no less.
+    stretched = _Sides(SCALENE[:2], (Hole(0.0, 0.0, 5.5), Hole(40.6, 0.0, 5.5)), 5.0, "neither", 2, False)
+    assert stretched._pair_hope((1, 1), [(0, 0)]) == pytest.approx(0.2, abs=1e-12)
 
 
 def test_twelve_holes_with_scatter_are_settled() -> None:

@@ -154,6 +154,22 @@ def test_a_tongue_of_wood_at_the_axle_is_met_while_running_straight():
     assert wheel_bite.wheel_stands_outside(pointed, 100.0, 40.0, 150.0, 12.0) == pytest.approx(1.0)
 
 
+def test_a_point_of_wood_facing_the_inner_face_counts_by_its_distance_along_the_axle():
+    steer = radians(10.0)
+    pointed = [(0.0, 30.0), (40.0, 70.0), (80.0, 30.0)]
+    expected = 100.0 - (40.0 * sin(steer) + 70.0 * cos(steer))
+    assert wheel_bite.wheel_stands_outside(pointed, 100.0, 60.0, 150.0, 10.0) == pytest.approx(expected)
+
+
+def test_wood_that_widens_faster_than_the_leading_face_recedes_is_met_at_its_outer_corner():
+    # Corner (40·cos 30° + 150·sin 30°, 150·cos 30° − 40·sin 30°); the wood's edge rises 3 mm in 1 from (75, 10).
+    corner = (109.641016, 109.903811)
+    widening = [(0.0, 10.0), (75.0, 10.0), (145.0, 220.0)]
+    entered = 10.0 + 3.0 * (corner[0] - 75.0) - corner[1]
+    assert entered > 0.0
+    assert wheel_bite.wheel_stands_outside(widening, 100.0, 40.0, 150.0, 30.0) == pytest.approx(-entered, abs=1e-5)
+
+
 OUTLINE_FAULTS = [[], [(10.0, 90.0), (5.0, 90.0)], [(-5.0, 90.0)], [(0.0, -1.0)], [(0.0, float("nan"))]]
 
 

@@ -51,6 +51,7 @@ CASES = [
     ("straight", 5, (18.0, 8.0, 8.0, 4.0), (18.1, 7.5, 7.5, 3.75)),
     ("curved", 6, (20.5, 9.4, 8.0, 0.0), (20.5, 7.4, 6.0, 0.0)),
     ("curved", 5, (19.0, 11.0, 9.0, 0.0), (19.4, 9.0, 7.0, 1.0)),
+    ("curved", 6, (20.5, 9.4, 8.0, 1.2), (20.5, 7.4, 6.0, 0.3)),
     ("curved", 10, (24.0, 6.5, 7.0, 0.0), (23.8, 5.0, 5.4, 0.5)),
 ]
 
@@ -59,6 +60,10 @@ CASES = [
 def test_the_clearance_is_the_largest_offset_that_a_dense_sweep_still_finds_inside(form, count, window, lug) -> None:
     radius, width, height, fillet = window
     shape = sector_window(radius, width, height) if form == "curved" else rounded(radius, width, height, fillet)
+    slack = 1e-6
+    if form == "curved" and fillet:
+        shape = shape.buffer(-fillet, quad_segs=2000).buffer(fillet, quad_segs=2000)
+        slack = 2e-4  # the buffer of the geometry library is itself only so round on a long arc
     true_windows, true_lug = ring_of(shape, count), rounded(*lug)
     seat = lugs_clearance(window_outlines(count, radius, width, height, fillet, form), lug_outlines(count, *lug))
     assert seat.clearance_mm > 0.0
@@ -67,7 +72,7 @@ def test_the_clearance_is_the_largest_offset_that_a_dense_sweep_still_finds_insi
         return ring_of(true_lug.buffer(amount, quad_segs=200), count)
 
     # Never optimistic: at the rotation reported the true lugs, grown by the clearance, are inside the true windows.
-    assert some_rotation_contains(true_windows, lugs_grown_by(seat.clearance_mm - 1e-6), [seat.rotation_deg])
+    assert some_rotation_contains(true_windows, lugs_grown_by(seat.clearance_mm - slack), [seat.rotation_deg])
     # Exact to a thousandth: no rotation lets them grow by more. The sweep is finer than a thousandth at the rim.
     step = 360.0 / count
     sweep = numpy.arange(-3.0, 3.0, 0.004) % step

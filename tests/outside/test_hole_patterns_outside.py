@@ -123,7 +123,9 @@ def test_the_margin_is_the_one_that_least_enclosing_circles_give(seed) -> None:
     rng = random.Random(1000 + seed)
     count = 3 if seed % 3 else 4
     a = numpy.array([(rng.uniform(-40, 40), rng.uniform(-40, 40)) for _ in range(count)])
-    scatter = (0.1, 0.5, 3.0)[seed % 3]
+    if seed % 3 == 0:  # a square, so that several pairings are nearly as good and the best has to be picked
+        a = numpy.array([(20.0, 20.0), (-20.0, 20.0), (-20.0, -20.0), (20.0, -20.0)])
+    scatter = (1.0, 0.5, 3.0)[seed % 3]
     b = laid(a + numpy.array([[rng.uniform(-scatter, scatter) for _ in range(2)] for _ in range(count)]), 2.0, 9.0, 4.0)
     match = bolts_pass(holes(a), holes(b), BOLT)
     reference = enclosing_circle_margin(a, b, HOLE - BOLT)

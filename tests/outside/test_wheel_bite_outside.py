@@ -161,7 +161,7 @@ def test_a_grid_in_steps_of_half_a_degree_is_above_the_closed_form_by_up_to_some
     assert missed > 0.05
 
 
-def sweep(y_in, radius, y_out, steer, steps=241):
+def sweep(y_in, radius, y_out, steer, steps=181):
     plan = box(-radius, y_in, radius, y_out)
     return unary_union([affinity.rotate(plan, angle, origin=(0, 0)) for angle in np.linspace(-steer, steer, steps)])
 
@@ -169,7 +169,7 @@ def sweep(y_in, radius, y_out, steer, steps=241):
 def test_outside_distance_agrees_with_the_swept_plan_in_shapely():
     dice = random.Random(4711)
     outside = inside = 0
-    for _ in range(120):
+    for _ in range(80):
         y_in = dice.uniform(70, 130)
         y_out, radius, steer = y_in + dice.uniform(25, 60), dice.uniform(25, 60), dice.uniform(0.5, 30)
         outline = random_outline(dice)

@@ -1,0 +1,45 @@
+"""What hangs below the plate's flange, pivot and kingpin boss, has to drop through the cut-out before the flange lands.
+
+If it does not, the plate rides on its own casting and the bolts bend it down: castings crack that way.
+"""
+
+from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
+
+
+def quantity(cutout: float, plate: float, flange: float) -> float:
+    return cutout - (plate - 2.0 * flange)
+
+
+RULE = Rule(
+    question="Does the body of the plate pass the cut-out along the board?",
+    needs=("deck.cutout_length", "truck.plate_length", "truck.flange_width"),
+    quantity=quantity,
+    measures="cut-out less what stands below the flange, along the board",
+    formula="c = cut-out − (plate − 2·flange)",
+    unit="mm",
+    hard=AtLeast(Bound("mount_style.body_passes_the_cutout_along.least", 0.0, "common practice, no source")),
+    comfort=AtLeast(Bound("mount_style.body_passes_the_cutout_along.comfort", 1.0, "common practice, no source")),
+    severity=Severity.INJURY,
+    remedy_hint="mount the truck under the deck; widening a cut-out cannot be undone",
+    examples=(
+        Example(
+            "100 mm plate with a 9 mm flange",
+            {"deck.cutout_length": (85.0 - 1, 85.0, 85.0 + 1), "truck.plate_length": 100.0, "truck.flange_width": 9.0},
+            "holds",
+            85.0 - 100.0 + 18,
+        ),
+        Example(
+            "the same plate with a flange of 5 mm",
+            {"deck.cutout_length": 85.0, "truck.plate_length": 100.0, "truck.flange_width": 5.0},
+            "fails",
+            85.0 - 100.0 + 10,
+        ),
+        Example(
+            "exactly on the limit",
+            {"deck.cutout_length": 100.0 - 16, "truck.plate_length": 100.0, "truck.flange_width": 8.0},
+            "holds",
+            0.0,
+        ),
+        Example("flange unread", {"deck.cutout_length": 85.0, "truck.plate_length": 100.0}, "undecided"),
+    ),
+)
