@@ -9,7 +9,7 @@ import contextlib
 import hashlib
 import sys
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -39,6 +39,7 @@ from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.remedy import Remedy
+from fitdb.model.source import Source
 
 # Raised when the same files come to mean other rows, so that catalogues load them again.
 FORMAT = "1"
@@ -100,7 +101,7 @@ def read_directory(
     for sheet in SHEETS:
         draft.add_sheet(directory, sheet)
     table, fits = draft.check()
-    vocabulary = Vocabulary(table, fits, draft.named["attribute"])
+    vocabulary = Vocabulary(table, fits, draft.named["attribute"] | draft.named["class_port"])
     old = {name: list(rows) for name, rows in draft.catalogue.items()}
     old_interfaces = interfaces_of(old, table.sources)
     old_parts = parts_of(old, table.sources, old_interfaces)
@@ -239,7 +240,7 @@ class _Draft:
         for name, some in rows.items():
             self.rows[name] += some
 
-    def add_sources(self, sources: Any) -> None:
+    def add_sources(self, sources: Iterable[Source]) -> None:
         """Sources that readings name for themselves (`9.0 @caliper`) and no file lists."""
         for source in sources:
             if (source.id,) not in self.named["source"]:

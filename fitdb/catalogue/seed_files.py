@@ -51,8 +51,11 @@ def read_file(directory: Path, file: str, faults: list[Problem]) -> tuple[tuple[
     if not any(headings):
         faults.append(Problem("missing_heading", "The first row must be the heading; it is empty.", file=file, row=1))
         return (), []
-    for heading in sorted({heading for heading in headings if headings.count(heading) > 1}):
+    repeated = sorted({heading for heading in headings if headings.count(heading) > 1})
+    for heading in repeated:
         faults.append(Problem("repeated_heading", "This heading stands there twice.", file=file, row=1, column=heading))
+    if repeated:
+        return (), []
     records = []
     for number, cells in enumerate(table[1:], start=2):
         stripped = [cell.strip() for cell in cells]

@@ -42,7 +42,7 @@ ALWAYS = ("id", "title", "source")
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """What the cells of interfaces and parts may say. `named`: attributes that stand in the tables, sound or not."""
+    """What the cells of interfaces and parts may say. `named`: attributes and ports in the tables, sound or not."""
 
     table: AttributeTable
     fits: Fits
@@ -169,7 +169,7 @@ def _columns(
                 columns.append(Column(heading, attributes[name], unit or ""))
             else:
                 faults.append(fault)
-        elif not any((owner, name) in vocabulary.named for owner in owners):  # else its own row has been named
+        elif not any((owner, name.removeprefix(PORT)) in vocabulary.named for owner in owners):  # else told already
             faults.append(unknown_heading(file, heading, known))
     if headings:
         faults += [missing_column(file, name) for name in ALWAYS if name not in headings]
@@ -207,7 +207,9 @@ def _head(
 ) -> _Head | None:
     """Id, title and source of a row; None if one of them is at fault. Notes the id in `places`."""
     before = len(faults)
-    own, title, source = (record.cells.get(name, "") for name in ALWAYS)
+    if any(name not in record.cells for name in ALWAYS):
+        return None  # the missing column has been named
+    own, title, source = (record.cells[name] for name in ALWAYS)
     if not ID_FORM.fullmatch(own) or unfit_text(own, LENGTHS[what]["id"]):
         message = f"`{own[:80]}` is no id: letters, digits, `_`, `-`, `.` or `+`, 80 at most."
         faults.append(record_fault("bad_cell", message, record, "id"))

@@ -7,16 +7,27 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from fitdb.drawings.belt_line import belt_drawing
+from fitdb.drawings.box_contents import box_contents_drawing
 from fitdb.drawings.core_windows import core_windows_drawing
+from fitdb.drawings.hole_patterns import pattern_drawing
 from fitdb.drawings.scale import scale_drawing
 from fitdb.drawings.shapes import Drawing
 from fitdb.drawings.svg import svg
+from fitdb.drawings.wheel_bite import wheel_bite_drawing
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Joint
 from fitdb.model.verdict import Verdict
 
 JOINT_DRAWINGS: dict[str, Callable[[Joint], Drawing | None]] = {
     "core_windows": core_windows_drawing,
+    "deck_holes": pattern_drawing("baseplate", "deck_side", "Holes of plate and deck"),
+    "motor_face": pattern_drawing("motor", "motor_mount", "Holes of motor face and mount"),
+    "box_holes": pattern_drawing("enclosure", "deck", "Holes of the box and inserts of the deck"),
+    "wheel_bite": wheel_bite_drawing,
+    "belt_length": belt_drawing,
+    "belt_pull": belt_drawing,
+    "box_contents": box_contents_drawing,
 }
 DECIDING_FIRST = ("fails", "undecided", "holds", "excused", "not_asked")
 

@@ -14,8 +14,8 @@ def held_stack(
 ) -> float:
     """Sum of what lies between the head and the nut: deck + grip under the head + Σ risers + plate.
 
-    ``grips_under_heads`` yes or no per sheet of grip. An adapter plate takes bolts of its own: the deck's bolts then end
-    in the adapter (``adapters``, its thickness) and no longer in the truck's plate. Source: plane geometry.
+    ``grips_under_heads`` yes or no per sheet of grip. An adapter plate takes bolts of its own: the deck's bolts then
+    end in the adapter (``adapters``, its thickness) and no longer in the truck's plate. Source: plane geometry.
     """
     under = sum(thick for thick, under_head in zip(grips, grips_under_heads, strict=True) if under_head == "yes")
     return deck + under + sum(risers) + (sum(adapters) if adapters else plate)

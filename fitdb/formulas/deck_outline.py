@@ -5,6 +5,7 @@ A ring is drawn with the axle's middle at (0, 0), x along the board and y across
 """
 
 import functools
+import itertools
 from collections.abc import Iterable, Sequence
 
 Point = tuple[float, float]
@@ -63,7 +64,7 @@ def _upper(edges: Sequence[Segment]) -> list[Point]:
                 breaks.add(crossing)
     places = sorted(breaks)
     points: list[Point] = []
-    for near, far in zip(places, places[1:], strict=False):
+    for near, far in itertools.pairwise(places):
         middle = 0.5 * (near + far)
         over = [edge for edge in slanted if edge[0] <= near and edge[2] >= far]
         if over:
@@ -102,7 +103,7 @@ def _with_ends(points: Sequence[Point]) -> list[Point]:
 
 def _mirrored(points: Sequence[Point]) -> list[Segment]:
     """The edges between points, steps included, and the same behind the axle."""
-    edges = [(x1, y1, x2, y2) for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False)]
+    edges = [(x1, y1, x2, y2) for (x1, y1), (x2, y2) in itertools.pairwise(points)]
     return [*edges, *((-x2, y2, -x1, y1) for x1, y1, x2, y2 in edges)]
 
 

@@ -35,6 +35,8 @@ def _misfit(
 ) -> tuple[float, float]:
     # Holes of the bolt's own size leave no clearance, so the margin is the misfit with its sign turned.
     needed = min(bolts, len(holes_a), len(holes_b))
-    match = bolts_pass([Hole(*hole) for hole in holes_a], [Hole(*hole) for hole in holes_b], _PROBE_MM, may_flip, needed)
+    match = bolts_pass(
+        [Hole(*hole) for hole in holes_a], [Hole(*hole) for hole in holes_b], _PROBE_MM, may_flip, needed
+    )
     least, reached = max(0.0, -match.bound_mm), max(0.0, -match.margin_mm)
     return (reached, reached) if reached - least <= PATTERN_TOLERANCE_MM else (least, reached)

@@ -1,4 +1,4 @@
-"""Where deck, axle and wheel stand: deck over axle by mount style, wheel faces along the axle, pull of the grid (J01, J02, J04, J08).
+"""Where deck, axle and wheel stand: deck over axle by mount style, wheel along the axle, grids and wedges (J01 to J08).
 
 Lengths in mm, angles in degrees. y counts from the board's middle plane outward along the axle.
 """
@@ -6,7 +6,8 @@ Lengths in mm, angles in degrees. y counts from the board's middle plane outward
 from collections.abc import Sequence
 
 SIX_HOLE_SECOND_LENGTH_MM = 9.525
-"""A six-hole pattern is two four-hole grids on one end: 63.5 and 53.975 mm, 3/8 in apart. Common practice, no source."""
+"""A six-hole pattern is two four-hole grids with one end in common: 63.5 and 53.975 mm, 3/8 in apart. Common practice,
+no source."""
 
 
 def deck_height_over_axle(
@@ -62,7 +63,7 @@ def nearest_grid_mismatch(length: float, hole_count: float, other_length: float,
 
 
 def signed_wedge_change(angles: Sequence[float], thick_ends: Sequence[str]) -> float:
-    """What wedges do to the angle of the steering axis, degrees: + thick end toward the middle, − toward the board's end.
+    """What wedges do to the steering axis, degrees: + thick end toward the middle of the board, − toward its end.
 
     Source: plane geometry. Raises ValueError for another word than toward_middle and toward_end.
     """

@@ -193,6 +193,13 @@ def test_both_models_of_the_search_find_a_full_cavity(loads: bool) -> None:
     assert box_packing._solve(tighter, blocks, 2.0, 0, time.perf_counter() + 8, strict=True, loads=loads)[0] == "cannot"
 
 
+def test_boxes_alike_may_lie_one_above_another() -> None:
+    boxes = [Box(f"cell block {n}", 50, 40, 30, turns=("fixed",)) for n in range(8)]
+    room = box_packing._room(Cavity(100, 80, 60))
+    blocks = tuple(box_packing._block(box) for box in boxes)
+    assert box_packing._solve(room, blocks, 2.0, 0, time.perf_counter() + 8, strict=True)[0] == "goes"
+
+
 def test_running_out_of_budget_is_undecided_and_never_a_refusal() -> None:
     """27 bricks of 1 x 2 x 4 do not fill a cube of 6, but a thousandth of a second does not prove it."""
     bricks = [Box(f"brick {n}", 1, 2, 4) for n in range(27)]

@@ -217,3 +217,28 @@ def test_a_box_in_a_slanted_plan_agrees_with_linear_programming(number: int) -> 
         assert answer == "cannot"
     else:
         assert answer in ("undecided", "goes" if goes(length, width) else "cannot")
+
+
+def test_a_box_that_fits_only_between_two_tenths_is_not_refused() -> None:
+    """A square of 1000 across its corners takes any box with length + width <= 1000, in the middle: 501 x 499 lies at
+    249.5, which is no whole tenth, and yet it fits. By hand."""
+    cavity = Cavity(1000, 1000, 10, plan_outline=((500, 0), (1000, 500), (500, 1000), (0, 500)))
+
+    def answer(length: int, width: int) -> str:
+        return pack(cavity, [Box("box", length, width, 10, turns=("fixed",))], seconds=2).answer
+
+    assert answer(500, 500) == "goes"
+    assert answer(501, 499) != "cannot"
+    assert answer(504, 502) == "cannot"
+
+
+def test_a_triangle_on_its_point_is_not_refused_what_fits_only_between_two_tenths() -> None:
+    """1000 wide at the top, 1000 deep: at depth w from the point it is w wide. 501 x 499 lies at 249.5. By hand."""
+    cavity = Cavity(1000, 1000, 10, plan_outline=((0, 1000), (500, 0), (1000, 1000)))
+
+    def answer(length: int, width: int) -> str:
+        return pack(cavity, [Box("box", length, width, 10, turns=("fixed",))], seconds=2).answer
+
+    assert answer(500, 500) == "goes"
+    assert answer(501, 499) != "cannot"
+    assert answer(505, 499) == "cannot"

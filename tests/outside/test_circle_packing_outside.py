@@ -1,8 +1,8 @@
 """Round things in openings against published packings.
 
 Equal circles in a circle: the ratios published by Kravitz, Math. Magazine 40 (1967) 65-71, with the proofs of Graham
-1968 (up to 7), Pirl 1969 (8 to 10), Melissen 1994 (11), Fodor 2000, 2003, 1999 (12, 13, 19); 10 also as OEIS A281115. From
-memory: 14 to 18 and 20. Equal circles in a square: Friedman, "Circles in Squares" (sides for unit radius, 1 to 10).
+1968 (up to 7), Pirl 1969 (8 to 10), Melissen 1994 (11), Fodor 2000, 2003, 1999 (12, 13, 19); 10 also as OEIS A281115.
+From memory: 14 to 18 and 20. Equal circles in a square: Friedman, "Circles in Squares" (side for unit radius, 1-10).
 """
 
 from __future__ import annotations

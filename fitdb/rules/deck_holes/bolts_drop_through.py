@@ -23,7 +23,7 @@ def quantity(
     may_flip: str,
     usual_bolt: float,
 ) -> float | Unsettled:
-    """Play left at the tightest bolt; drawn holes are laid on each other, undrawn ones are two grids about one middle."""
+    """Play left at the tightest bolt: drawn holes laid on each other, undrawn ones as two grids about one middle."""
     bolt = bolts[0] if bolts else usual_bolt
     play = (plate_hole - bolt) / 2.0 + (deck_hole - bolt) / 2.0 + plate.spread + deck.spread
     if not (plate.holes and deck.holes):

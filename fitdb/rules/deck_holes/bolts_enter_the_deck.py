@@ -25,7 +25,10 @@ RULE = Rule(
     ),
     examples=(
         Example(
-            "M5 in a 5.4 mm hole", {"deck_side.hole_diameter": (5.3, 5.4, 5.5), "deck_bolt.major_diameter": 5.0}, "holds", 0.4
+            "M5 in a 5.4 mm hole",
+            {"deck_side.hole_diameter": (5.3, 5.4, 5.5), "deck_bolt.major_diameter": 5.0},
+            "holds",
+            0.4,
         ),
         Example(
             "number 10 in a hole from a 3/16 in drill",

@@ -1,4 +1,6 @@
-"""How much the two hole grids differ along the board. A pattern of six holes offers two lengths; the nearer one counts."""
+"""How much the two hole grids differ along the board. A pattern of six holes offers two lengths, and the nearer one
+counts.
+"""
 
 from fitdb.formulas.ride_height import nearest_grid_mismatch
 from fitdb.model.rule import Shape, SurveyLine

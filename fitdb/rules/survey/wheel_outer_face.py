@@ -1,0 +1,54 @@
+"""How far out from the board's middle the wheel ends: as its inner face, with half the wheel added instead."""
+
+from fitdb.formulas.ride_height import bearing_middle_from_middle
+from fitdb.model.rule import SurveyLine
+
+
+def quantity(
+    hanger_width: float,
+    inner_spacers: tuple[float, ...],
+    speed_rings: tuple[float, ...],
+    bearings: tuple[float, ...],
+    seat_depth: float,
+    seat_gap: float,
+    core_offset: float,
+    width: float,
+) -> float:
+    bearing = bearings[0] if bearings else seat_depth
+    pile = (sum(inner_spacers), 0.5 * sum(speed_rings))
+    return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) + core_offset + 0.5 * width
+
+
+LINE = SurveyLine(
+    target="wheel.outer_face",
+    needs=(
+        "hanger.hanger_width",
+        "inner_spacer*.length",
+        "speed_ring*.thickness",
+        "bearing*.width",
+        "wheel.seat_depth",
+        "wheel.seat_gap",
+        "wheel.core_offset",
+        "wheel.width",
+    ),
+    quantity=quantity,
+    measures="board's middle to the outer face of the wheel, along the axle",
+    formula="y_out = W/2 + Σ spacers + rings/2 + bearing + gap/2 + offset + w/2",
+    unit="mm",
+    source="plane geometry",
+    examples=(
+        (
+            {
+                "hanger.hanger_width": 180.0,
+                "inner_spacer*.length": (15.0,),
+                "speed_ring*.thickness": (1.0, 1.0),
+                "bearing*.width": (),
+                "wheel.seat_depth": 7.0,
+                "wheel.seat_gap": 10.0,
+                "wheel.core_offset": -4.0,
+                "wheel.width": 52.0,
+            },
+            140.0,
+        ),
+    ),
+)
