@@ -134,26 +134,40 @@ def tables(
     check: Annotated[
         bool, typer.Option("--check", help="List every fault by file, row and column; store nothing.")
     ] = False,
+    whole: Annotated[
+        bool, typer.Option("--whole", help="Check the folder as a catalogue of its own, not as an addition.")
+    ] = False,
     catalogue: Catalogue = "",
 ) -> None:
-    """Check a folder of your own tables, or take it into the catalogue: all of it or nothing."""
-    from fitdb.catalogue.exchange import import_directory
+    """Check a folder of your own tables, or add it to the catalogue: all of it or nothing."""
+    from fitdb.catalogue.exchange import check_import, import_directory
     from fitdb.catalogue.seed import check_seed
     from fitdb.catalogue.session import open_catalogue
-    from fitdb.model.problems import Malformed
 
-    if check:
-        faults = check_seed(directory)
-        if faults:
-            raise Malformed(faults)
+    if whole and not check:
+        raise typer.BadParameter("--whole goes with --check")
+    if whole:
+        _refuse(check_seed(directory))
         typer.echo(f"{directory}: no faults")
         return
     engine = open_catalogue(catalogue or None)
     try:
+        if check:
+            _refuse(check_import(engine, directory))
+            typer.echo(f"{directory}: no faults")
+            return
         taken = import_directory(engine, directory)
     finally:
         engine.dispose()
-    typer.echo(f"{directory}: {taken}")
+    rows = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in taken.items() if count)
+    typer.echo(f"{directory}: added {rows or 'nothing'}")
+
+
+def _refuse(faults: tuple[Problem, ...]) -> None:
+    from fitdb.model.problems import Malformed
+
+    if faults:
+        raise Malformed(faults)
 
 
 @app.command()

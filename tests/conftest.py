@@ -13,8 +13,10 @@ import pytest
 from sqlalchemy import Engine, create_engine, text
 from sqlalchemy.engine import make_url
 
+from fitdb.catalogue import read
 from fitdb.catalogue.paths import SEED
 from fitdb.catalogue.session import engine_for, migrate, open_catalogue
+from fitdb.model.part import Part
 
 BACKENDS = ("sqlite", "postgresql")
 _numbers = itertools.count(1)
@@ -108,3 +110,18 @@ def seeded_engine(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempP
     yield opened
     opened.dispose()
     next(databases, None)
+
+
+@pytest.fixture(scope="session")
+def sqlite_catalogue(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Iterator[tuple[Engine, read.Book, dict[str, list[Part]]]]:
+    """Engine, book, and all parts by class of the shipped catalogue on SQLite: for tests that only look things up."""
+    opened = open_catalogue(f"sqlite:///{tmp_path_factory.mktemp('shipped') / 'catalogue.sqlite'}", seed=SEED)
+    by_class: dict[str, list[Part]] = {}
+    with opened.connect() as connection:
+        book = read.book(connection)
+        for part in read.parts_of_classes(connection, tuple(book.table.classes)):
+            by_class.setdefault(part.part_class, []).append(part)
+    yield opened, book, by_class
+    opened.dispose()

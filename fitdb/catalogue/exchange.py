@@ -9,11 +9,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Engine
+from sqlalchemy import Connection, Engine
 
 from fitdb.catalogue.read import all_rows
 from fitdb.catalogue.rows import Row, attribute_table_of, fits_of, interfaces_of, parts_of
-from fitdb.catalogue.seed import read_directory
+from fitdb.catalogue.seed import SeedBook, read_directory
 from fitdb.catalogue.seed_parts import PORT
 from fitdb.catalogue.seed_sheets import SHEETS, Field, Sheet
 from fitdb.catalogue.seeding import PATTERN_CHILDREN, add_rows, bump_revision
@@ -35,23 +35,36 @@ def import_directory(engine: Engine, directory: Path) -> dict[str, int]:
     """
     with writing(engine).begin() as connection:
         queue_up(connection)
-        catalogue = all_rows(connection)
-        book, faults = read_directory(directory, catalogue)
+        book, faults = _read_addition(connection, directory)
         if book is None:
             raise Malformed(faults)
-        standing = {row["id"] for row in catalogue["pattern"]}
-        grown = {row["pattern_id"] for child in PATTERN_CHILDREN for row in book.rows.get(child.name, ())} & standing
-        if grown:
-            hint = "Copy its rows under an id of your own and add to those."
-            raise Malformed(
-                Problem("pattern_is_fixed", f"The pattern `{own}` is in the catalogue already.", hint=hint)
-                for own in sorted(grown)
-            )
         for table in metadata.sorted_tables:
             own = {"origin": "own"} if "origin" in table.c else {}
             add_rows(connection, table, book.rows.get(table.name, ()), **own)
         bump_revision(connection)
     return {name: len(rows) for name, rows in book.rows.items() if rows}
+
+
+def check_import(engine: Engine, directory: Path) -> tuple[Problem, ...]:
+    """Every fault that `import_directory` would refuse `directory` for; nothing is stored."""
+    with engine.connect() as connection:
+        return _read_addition(connection, directory)[1]
+
+
+def _read_addition(connection: Connection, directory: Path) -> tuple[SeedBook | None, tuple[Problem, ...]]:
+    catalogue = all_rows(connection)
+    book, faults = read_directory(directory, catalogue)
+    if book is None:
+        return None, faults
+    standing = {row["id"] for row in catalogue["pattern"]}
+    grown = {row["pattern_id"] for child in PATTERN_CHILDREN for row in book.rows.get(child.name, ())} & standing
+    if not grown:
+        return book, ()
+    hint = "Copy its rows under an id of your own and add to those."
+    return None, tuple(
+        Problem("pattern_is_fixed", f"The pattern `{own}` is in the catalogue already.", hint=hint)
+        for own in sorted(grown)
+    )
 
 
 def export_directory(engine: Engine, directory: Path, *, own_only: bool = False) -> tuple[str, ...]:

@@ -6,7 +6,6 @@ are read by the same builders, so both give the same values.
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
@@ -291,16 +290,3 @@ def stock_of(rows: Iterable[Row]) -> dict[tuple[str, str], tuple[float, ...]]:
 
 def limits_of(rows: Iterable[Row]) -> dict[str, float]:
     return {row["key"]: row["value"] for row in rows}
-
-
-# --- signatures --------------------------------------------------------------------------------------------
-
-
-def signature_of(kind: str, readings: Mapping[str, Reading]) -> str:
-    """A digest of what two interfaces must share to be the same: kind, values, what is assumed; not who read them."""
-    said = [kind]
-    for name in sorted(readings):
-        table, row = reading_row(name, readings[name])
-        told = {key: value for key, value in row.items() if key not in ("entered", "source_id", "attribute")}
-        said.append(f"{name} {table} {json.dumps(told, sort_keys=True)}")
-    return hashlib.sha256("\n".join(said).encode()).hexdigest()[:40]

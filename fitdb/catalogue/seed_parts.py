@@ -11,7 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from fitdb.catalogue.rows import signature_of
 from fitdb.catalogue.seed_files import (
     Key,
     Record,
@@ -26,6 +25,7 @@ from fitdb.catalogue.seed_files import (
 from fitdb.catalogue.seed_sheets import ID_FORM
 from fitdb.catalogue.tables import LENGTHS
 from fitdb.intake.nearest import did_you_mean
+from fitdb.intake.part_files import signature
 from fitdb.intake.readings import Fits, read
 from fitdb.intake.units import factor
 from fitdb.model.interface import Interface
@@ -80,13 +80,13 @@ def read_interfaces(
             readings = _readings(record, columns, head.source if head else None, vocabulary, faults)
             if head is None:
                 continue
-            signature = signature_of(kind, readings)
-            twin = signatures.setdefault((kind, signature), head.id)
+            said = signature(kind, readings)
+            twin = signatures.setdefault((kind, said), head.id)
             if twin != head.id:
                 message = f"`{head.id}` and `{twin}` say the same: they are one interface."
                 hint = f"Keep one of them, and name it in the parts that offer `{head.id}`."
                 faults.append(record_fault("same_signature", message, record, "id", hint))
-            found[head.id] = Interface(head.id, kind, head.title, readings, signature), head.source
+            found[head.id] = Interface(head.id, kind, head.title, readings, said), head.source
     return found, set(places)
 
 

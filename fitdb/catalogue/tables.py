@@ -186,7 +186,7 @@ interface = Table(
     Column("id", ID, primary_key=True),
     Column("kind_id", ID, ForeignKey("interface_kind.id"), nullable=False),
     *_required(TITLE, "title"),
-    *_required(String(80), "signature"),
+    *_required(String(100), "signature"),
     *_provenance(),
     _version(),
     UniqueConstraint("kind_id", "signature"),  # equal signature = same interface
@@ -367,8 +367,6 @@ limit_override = Table(
     *_provenance(),
     _version(),
 )
-
-# --- bookkeeping -------------------------------------------------------------------------------------------
 
 # What a rule said of a pair of interfaces, under the rulebook with that stamp. It can refuse, never confirm.
 fit_answer = Table(

@@ -10,10 +10,11 @@ from sqlalchemy.exc import IntegrityError
 
 from fitdb.catalogue import tables
 from fitdb.catalogue.read import interface as read_interface
-from fitdb.catalogue.rows import Row, interface_rows, part_rows, signature_of
+from fitdb.catalogue.rows import Row, interface_rows, part_rows
 from fitdb.catalogue.seed_files import unfit_text
 from fitdb.catalogue.seed_sheets import ID_FORM
 from fitdb.catalogue.seeding import PART_CHILDREN, add_rows, bump_revision
+from fitdb.intake.part_files import signature
 from fitdb.model.interface import Interface
 from fitdb.model.part import Part
 from fitdb.model.problems import Malformed, Problem
@@ -102,8 +103,8 @@ def _add_missing_sources(connection: Connection, sources: Iterable[Source]) -> N
 def _known_or_added(connection: Connection, interface: Interface, source: Source) -> Interface:
     """The interface as the catalogue has it, found by id or by what it says; added when it is new."""
     table = tables.interface
-    signature = signature_of(interface.kind, interface.readings)
-    same = (table.c.kind_id == interface.kind) & (table.c.signature == signature)
+    said = signature(interface.kind, interface.readings)
+    same = (table.c.kind_id == interface.kind) & (table.c.signature == said)
     twin = connection.execute(select(table.c.id).where(same)).scalar_one_or_none()
     if twin is not None:
         found = read_interface(connection, twin)
@@ -113,7 +114,7 @@ def _known_or_added(connection: Connection, interface: Interface, source: Source
         message = f"The interface `{interface.id}` is in the catalogue with other readings."
         problem = Problem("duplicate_id", message, path="/ports", hint="Give this one an id of its own.")
         raise Malformed([problem])
-    added = replace(interface, signature=signature, version=1)
+    added = replace(interface, signature=said, version=1)
     for name, rows in interface_rows(added, source.id).items():
         _refuse_unfit(name, rows)
         own = {"origin": "own"} if name == "interface" else {}

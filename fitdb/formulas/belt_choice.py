@@ -17,7 +17,6 @@ from fitdb.formulas.belts import (
 )
 
 
-
 def centre_distance_or_shortfall(teeth_a: float, teeth_b: float, pitch: float, belt_length: float) -> float:
     """Centre distance C at which the belt is just taut; where there is none, how much belt is missing, negative, in mm.
 

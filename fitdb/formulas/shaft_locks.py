@@ -52,7 +52,9 @@ def root_wall(teeth: float, pitch: float, tooth_form: str, bore: float, lock: st
     Source: geometry; profiles ISO 13050, keyways DIN 6885-1.
     """
     if tooth_form not in TOOTH_DEPTHS:
-        raise ValueError(f"no tooth depth is tabulated for the form {tooth_form!r}; known are {', '.join(TOOTH_DEPTHS)}")
+        raise ValueError(
+            f"no tooth depth is tabulated for the form {tooth_form!r}; known are {', '.join(TOOTH_DEPTHS)}"
+        )
     differential, depth = TOOTH_DEPTHS[tooth_form]
     keyway = hub_keyway_depth(keyway_width) if lock == "key" else 0.0
     return root_wall_over_keyway(teeth, pitch, bore, keyway, differential, depth)

@@ -233,7 +233,7 @@ def upgrade() -> None:
         sa.Column("id", sa.String(length=80), nullable=False),
         sa.Column("kind_id", sa.String(length=80), nullable=False),
         sa.Column("title", sa.String(length=240), nullable=False),
-        sa.Column("signature", sa.String(length=80), nullable=False),
+        sa.Column("signature", sa.String(length=100), nullable=False),
         sa.Column("source_id", sa.String(length=80), nullable=False),
         sa.Column("origin", sa.String(length=8), server_default="seed", nullable=False),
         sa.Column("version", sa.Integer(), server_default="1", nullable=False),

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import Engine, func, select
 
 from fitdb.catalogue import read, tables
-from fitdb.catalogue.exchange import export_directory, import_directory
+from fitdb.catalogue.exchange import check_import, export_directory, import_directory
 from fitdb.catalogue.seed import SeedBook, load_seed
 from fitdb.catalogue.seeding import write_seed
 from fitdb.catalogue.session import writing
@@ -40,7 +40,9 @@ def test_what_is_exported_loads_as_the_same(filled: Engine, tiny: SeedBook, tmp_
 
 
 def test_an_import_adds_to_the_catalogue(filled: Engine, tiny: SeedBook, tmp_path: Path) -> None:
-    added = import_directory(filled, _write(tmp_path / "mine", MINE))
+    directory = _write(tmp_path / "mine", MINE)
+    assert check_import(filled, directory) == ()
+    added = import_directory(filled, directory)
     assert (added["part"], added["interface"]) == (2, 1)
     with filled.connect() as connection:
         first, second = read.part(connection, "mine-1"), read.part(connection, "mine-2")
@@ -99,6 +101,7 @@ def test_a_faulty_import_changes_nothing(filled: Engine, tmp_path: Path, name: s
     with pytest.raises(Malformed) as refused:
         import_directory(filled, directory)
     assert place in str(refused.value)
+    assert check_import(filled, directory) == refused.value.problems
     with filled.connect() as connection:
         assert {name: len(rows) for name, rows in read.all_rows(connection).items()} == before
         assert read.revision(connection).startswith("r1-")

@@ -9,7 +9,17 @@ from pathlib import Path
 from fitdb.rules import rulebook
 
 ROOT = Path(__file__).parents[2]
-TOP_LEVEL = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "fitdb", "api", "migrations", "tests", "seed_parts"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "pyproject.toml",
+    "fitdb",
+    "api",
+    "migrations",
+    "tests",
+    "seed_parts",
+}
 PROMISED = {f"J{number:02}" for number in range(1, 50)} | {"J14b"}
 
 

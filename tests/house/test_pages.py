@@ -7,4 +7,6 @@ from fitdb.sheets.rulebook import PAGE, rulebook_page
 
 
 def test_the_rulebook_page_is_in_step() -> None:
-    assert PAGE.read_text(encoding="utf-8") == rulebook_page(rulebook()), "stale page; mend it with: fitdb rules --write"
+    assert PAGE.read_text(encoding="utf-8") == rulebook_page(rulebook()), (
+        "stale page; mend it with: fitdb rules --write"
+    )

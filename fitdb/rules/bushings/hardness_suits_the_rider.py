@@ -38,7 +38,6 @@ RULE = Rule(
             {"bushing.hardness": 85.0, "rider.mass": 100.0},
             "fails",
             -6.0,
-            two_numbers="85 and 100 are different quantities: no two numbers to compare",
         ),
         Example("exactly on the limit", {"bushing.hardness": 94.0, "rider.mass": 80.0}, "holds", 0.0),
         Example(

@@ -1,5 +1,6 @@
-"""How far out from the board's middle the wheel begins: hanger, what lies on the axle inboard, bearing, and the core's
-offset, less half the wheel. Speed rings lie in pairs, one on each side of the wheel, so half of them count.
+"""How far out from the board's middle the wheel begins: hanger, what lies on the axle inboard, and bearing; less the
+core's offset (how far its seats lie outward) and half the wheel. Speed rings lie in pairs, one on each side of the
+wheel, so half of them count.
 """
 
 from fitdb.formulas.ride_height import bearing_middle_from_middle
@@ -18,7 +19,7 @@ def quantity(
 ) -> float:
     bearing = bearings[0] if bearings else seat_depth
     pile = (sum(inner_spacers), 0.5 * sum(speed_rings))
-    return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) + core_offset - 0.5 * width
+    return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) - core_offset - 0.5 * width
 
 
 LINE = SurveyLine(
@@ -35,7 +36,7 @@ LINE = SurveyLine(
     ),
     quantity=quantity,
     measures="board's middle to the inner face of the wheel, along the axle",
-    formula="y_in = W/2 + Σ spacers + rings/2 + bearing + gap/2 + offset − w/2",
+    formula="y_in = W/2 + Σ spacers + rings/2 + bearing + gap/2 − offset − w/2",
     unit="mm",
     source="plane geometry",
     examples=(

@@ -16,7 +16,7 @@ def quantity(
 ) -> float:
     bearing = bearings[0] if bearings else seat_depth
     pile = (sum(inner_spacers), 0.5 * sum(speed_rings))
-    return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) + core_offset + 0.5 * width
+    return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) - core_offset + 0.5 * width
 
 
 LINE = SurveyLine(
@@ -33,7 +33,7 @@ LINE = SurveyLine(
     ),
     quantity=quantity,
     measures="board's middle to the outer face of the wheel, along the axle",
-    formula="y_out = W/2 + Σ spacers + rings/2 + bearing + gap/2 + offset + w/2",
+    formula="y_out = W/2 + Σ spacers + rings/2 + bearing + gap/2 − offset + w/2",
     unit="mm",
     source="plane geometry",
     examples=(
@@ -45,7 +45,7 @@ LINE = SurveyLine(
                 "bearing*.width": (),
                 "wheel.seat_depth": 7.0,
                 "wheel.seat_gap": 10.0,
-                "wheel.core_offset": -4.0,
+                "wheel.core_offset": 4.0,
                 "wheel.width": 52.0,
             },
             140.0,

@@ -1,5 +1,5 @@
 """A motor that reaches out beside the wheel must stay clear of its tread. Where the whole wheel stands outboard of the
-mount the motor cannot reach it, and this is not a question.
+mount's plate the motor cannot reach it, and this is not a question.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
@@ -18,7 +18,7 @@ RULE = Rule(
     unit="mm",
     hard=AtLeast(Bound("wheel_inside.wheel_clears_the_motor.least", 3.0, "common practice, no source")),
     severity=Severity.DAMAGE,
-    excused_by="wheel_inside.wheel_clears_the_mount",
+    excused_by="wheel_inside.wheel_stands_outboard_of_the_motor",
     remedy_hint="a smaller wheel, or the wheel further out",
     examples=(
         Example(

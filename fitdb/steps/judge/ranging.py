@@ -153,7 +153,9 @@ def _ends(
     """Low and high end of one need of a solver rule: number, numbers, outline, or a word that does not move."""
     middle = need(nominal)
     if isinstance(middle, Outline):
-        spread = next((r.spread for r in readings if isinstance(r, Outline) and r.rings == middle.rings), 0.0)
+        same = [r for r in readings if isinstance(r, Outline) and (r.rings, r.holes) == (middle.rings, middle.holes)]
+        # A surveyed outline carries its own spread; a read one lost it when it was put at its nominal shape.
+        spread = max((r.spread for r in same), default=middle.spread)
         return dataclasses.replace(middle, spread=-spread), dataclasses.replace(middle, spread=spread)
     if isinstance(middle, tuple):
         if not all(isinstance(item, int | float) for item in middle):

@@ -1,0 +1,49 @@
+"""A hanger profile in a clamp bore, each drawn or told by its form and sizes (J29). Millimetres, one side."""
+
+from collections.abc import Sequence
+from typing import get_args
+
+from fitdb.formulas.clamp_profiles import ProfileForm, clamp_gap, profile_outline
+from fitdb.formulas.core_windows import Outline, Point
+
+REGULAR_FORMS = ("round", "hexagon", "square")
+
+
+def drawn_by_sizes(form: str, size: float, other_size: float, is_bore: bool) -> Outline | None:
+    """Outline of a named form, or None where its two sizes do not make it.
+
+    ``size`` across the way in which the clamp closes, ``other_size`` the height of a D or the second width of an
+    oval. A trapezoid needs three sizes and has to be drawn. Source: geometry.
+    """
+    known: dict[str, ProfileForm] = {name: name for name in get_args(ProfileForm)}
+    if form == "trapezoid" or form not in known:
+        return None
+    if form == "d_shape" and not size / 2.0 <= other_size < size:
+        return None
+    return profile_outline(known[form], size, other_size, is_bore=is_bore)
+
+
+def even_gap(
+    profile_form: str,
+    profile_size: float,
+    profile_other_size: float,
+    drawn_profile: Sequence[Sequence[Point]],
+    bore_form: str,
+    bore_size: float,
+    bore_other_size: float,
+    drawn_bore: Sequence[Sequence[Point]],
+) -> float | None:
+    """Widest even gap round the profile in the bore, one side; None if one of the two is neither drawn nor told.
+
+    ``drawn_profile`` and ``drawn_bore`` are rings, empty where nobody drew them; the first ring counts. Equal round,
+    hexagonal or square forms are a closed form, half the difference of the sizes. Source: geometry.
+    """
+    if not drawn_profile and not drawn_bore and profile_form == bore_form and profile_form in REGULAR_FORMS:
+        return 0.5 * (bore_size - profile_size)
+    profile = (
+        drawn_profile[0] if drawn_profile else drawn_by_sizes(profile_form, profile_size, profile_other_size, False)
+    )
+    bore = drawn_bore[0] if drawn_bore else drawn_by_sizes(bore_form, bore_size, bore_other_size, True)
+    if profile is None or bore is None:
+        return None
+    return clamp_gap(profile, bore).gap_mm
