@@ -1,4 +1,5 @@
-"""How a drive pulley is held on the motor shaft: what carries the torque, and the metal left over the keyway (J24, J25).
+"""How a drive pulley is held on the motor shaft: what carries the torque, and the metal left over the keyway (J24,
+J25).
 
 Lengths in mm, torques in N m.
 """

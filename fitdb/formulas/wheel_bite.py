@@ -264,3 +264,28 @@ def _point_to_segment(point: Point, start: Point, end: Point) -> float:
         share = ((point[0] - start[0]) * run + (point[1] - start[1]) * rise) / length_square
         share = max(0.0, min(1.0, share))
     return hypot(point[0] - start[0] - share * run, point[1] - start[1] - share * rise)
+
+
+def projected_bite_clearance(
+    height: float,
+    radius: float,
+    y_in: float,
+    y_out: float,
+    lean_deg: float,
+    steer_deg: float,
+    outline: Outline,
+) -> float:
+    """Least vertical gap with the wood where it really hangs when it leans, mm; symbols as :func:`bite_clearance`.
+
+    A leaned plank is narrower seen from above (cos φ) and falls by tan φ per mm of that narrower plan. At the wood's
+    edge that is the trade's y·sin φ along the deck; over a wheel whose outer face stands inside the edge it is more.
+    The answer is the less of both readings, so it is never above either: the edge where the trade looks for it, and
+    every point of the wheel under its overhang. The deck leans about its own middle at height H; how far a truck
+    swings it sideways is in neither. φ below 45 degrees for the second reading, which is held there beyond.
+    Source: plane geometry.
+    """
+    along_the_deck = bite_clearance(height, radius, y_in, y_out, lean_deg, steer_deg, outline)
+    lean = radians(min(lean_deg, 44.9))
+    narrower = tuple((x, width * cos(lean)) for x, width in outline)
+    fall = degrees(asin(sin(lean) / cos(lean)))
+    return min(along_the_deck, bite_clearance(height, radius, y_in, y_out, fall, steer_deg, narrower))

@@ -1,5 +1,5 @@
-"""The belt has to come tight before the motor reaches the end of its slot, with a little travel left for a belt that has
-settled. A belt that never comes tight jumps teeth, and it does so under braking.
+"""The belt has to come tight before the motor reaches the end of its slot, with a little travel left for a belt that
+has settled. A belt that never comes tight jumps teeth, and it does so under braking.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Published, Rule, Severity
@@ -24,7 +24,8 @@ RULE = Rule(
         ),
     ),
     caution=(
-        "On this build the motor is the brake. A slack belt skips under braking and the brake is gone: learn to stop by "
+        "On this build the motor is the brake. A slack belt skips under braking and the brake is gone: learn to "
+        "stop by "
         "foot, and leave distance."
     ),
     remedy_hint="the next shorter belt, or an idler; buy two neighbouring lengths",

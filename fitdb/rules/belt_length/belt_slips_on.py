@@ -1,6 +1,6 @@
-"""With the motor pushed all the way in, the belt has to drop over the flanges by hand. Without that room it is levered on
-with a screwdriver, which kinks its cords: it looks whole and breaks later. No room is needed where the motor pulley can be
-pushed on the shaft together with the belt.
+"""With the motor pushed all the way in, the belt has to drop over the flanges by hand. Without that room it is levered
+on with a screwdriver, which kinks its cords: it looks whole and breaks later. No room is needed where the motor pulley
+can be pushed on the shaft together with the belt.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity, Shape

@@ -1,5 +1,5 @@
-"""One tooth of a 5 mm belt moves the motor by 2.6 mm. A slot shorter than that may lie between two belt lengths, one too
-short and the next too long. With 5.6 mm of travel some length always suits, if it is sold.
+"""One tooth of a 5 mm belt moves the motor by 2.6 mm. A slot shorter than that may lie between two belt lengths, one
+too short and the next too long. With 5.6 mm of travel some length always suits, if it is sold.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity

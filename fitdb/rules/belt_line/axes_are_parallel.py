@@ -1,5 +1,5 @@
-"""A motor that is screwed on askew drives the belt up one flange, however well the pulleys are lined up. Half a degree is
-the most, 0.6 mm over 70 mm of centre distance: bolt the motor down tight before you look.
+"""A motor that is screwed on askew drives the belt up one flange, however well the pulleys are lined up. Half a degree
+is the most, 0.6 mm over 70 mm of centre distance: bolt the motor down tight before you look.
 """
 
 from fitdb.model.rule import Between, Bound, Example, Rule, Severity

@@ -30,7 +30,8 @@ RULE = Rule(
         ),
     ),
     caution=(
-        "On this build the motor is the brake. It can vanish without warning when the belt skips: learn to stop by foot "
+        "On this build the motor is the brake. It can vanish without warning when the belt skips: learn to stop "
+        "by foot "
         "or to step off, and leave distance."
     ),
     remedy_hint="more teeth on the motor pulley, or an idler on the slack side; the slack side changes under braking",

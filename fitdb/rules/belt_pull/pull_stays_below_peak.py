@@ -22,7 +22,8 @@ RULE = Rule(
     shape=Shape.STEPPED,
     published=(
         Published(
-            "allowed working tension of rubber belts with glass cord, 25.4 mm wide: 285 N at 3 mm, 454 N at 5 mm, 792 N "
+            "allowed working tension of rubber belts with glass cord, 25.4 mm wide: 285 N at 3 mm, 454 N at 5 mm, "
+            "792 N "
             "at 8 mm pitch (11, 18, 31 N/mm); modified curvilinear 507 N at 3 mm, 712 N at 5 mm (20, 28 N/mm)",
             "a timing-belt design handbook",
         ),

@@ -1,5 +1,5 @@
-"""Equal pitch is not enough: round and straight-sided teeth of 5 mm do not seat in each other's grooves. Such a belt runs
-for a while on its tips, and jumps when the brake pulls hardest.
+"""Equal pitch is not enough: round and straight-sided teeth of 5 mm do not seat in each other's grooves. Such a belt
+runs for a while on its tips, and jumps when the brake pulls hardest.
 """
 
 from fitdb.model.rule import Example, Published, Rule, Same, Severity

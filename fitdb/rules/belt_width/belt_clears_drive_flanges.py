@@ -1,5 +1,5 @@
-"""Between the flanges of the motor pulley the belt needs air on both sides together. A belt as wide as the face rubs on one
-flange or the other all the time, and its edge is torn to shreds.
+"""Between the flanges of the motor pulley the belt needs air on both sides together. A belt as wide as the face rubs
+on one flange or the other all the time, and its edge is torn to shreds.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Published, Rule, Severity

@@ -43,8 +43,6 @@ RULE = Rule(
             -3.0,
             two_numbers="20 is less than 26: comparing clamp and straight part says yes",
         ),
-        Example(
-            "inset unread", {"hanger.clear_length": 26.0, "motor_mount.clamp_width": 20.0}, "undecided"
-        ),
+        Example("inset unread", {"hanger.clear_length": 26.0, "motor_mount.clamp_width": 20.0}, "undecided"),
     ),
 )

@@ -1,5 +1,5 @@
-"""The bore may not be smaller than the shaft: an 8 mm pulley does not go on a 10 mm shaft, and one that is driven on with
-a hammer ruins the motor's bearings. A bush makes a large bore smaller, never a small one larger.
+"""The bore may not be smaller than the shaft: an 8 mm pulley does not go on a 10 mm shaft, and one that is driven on
+with a hammer ruins the motor's bearings. A bush makes a large bore smaller, never a small one larger.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Published, Rule, Severity

@@ -74,12 +74,12 @@ RULE = Rule(
             0.9,
         ),
         Example(
-            "exactly on the limit",
+            "exactly on the limit (pitch chosen for 20 mm pitch diameter)",
             {
                 "drive_pulley.teeth": 20,
                 "drive_pulley.tooth_pitch": 3.141592653589793,
-                "drive_pulley.tooth_form": "trapezoidal_inch_5",
-                "drive_pulley.bore_diameter": 12.692,
+                "drive_pulley.tooth_form": "curvilinear_5",
+                "drive_pulley.bore_diameter": 10.697,
                 "drive_pulley.lock": "bonded",
                 "drive_pulley.keyway_width": 0.0,
             },

@@ -1,4 +1,4 @@
-"""Where the motor has to stand when idlers take up part of the belt. Without an idler it is the plain centre distance."""
+"""Where the motor has to stand when idlers take up part of the belt. Without one it is the plain centre distance."""
 
 from fitdb.formulas.belt_choice import centre_distance_or_shortfall
 from fitdb.model.rule import Shape, SurveyLine

@@ -1,5 +1,6 @@
 """The greatest current that will run through one motor: what its controller is set to give, or, with no controller
-named, the peak current on the motor's sheet. A motor does not limit its current; the controller pushes what it is set to.
+named, the peak current on the motor's sheet. A motor does not limit its current; the controller pushes what it is set
+to.
 """
 
 from fitdb.model.rule import SurveyLine

@@ -1,5 +1,5 @@
-"""A hub that is only bonded to its shaft is good for about 3 N m, if both were clean. It gives way when it gets hot, and
-heat of 150 to 200 °C is also how it is undone; shield the magnets, which suffer above 80 °C.
+"""A hub that is only bonded to its shaft is good for about 3 N m, if both were clean. It gives way when it gets hot,
+and heat of 150 to 200 °C is also how it is undone; shield the magnets, which suffer above 80 °C.
 """
 
 from fitdb.formulas.shaft_locks import torque_borne

@@ -1,5 +1,5 @@
-"""With a reducing bush between pulley and shaft the key is lost, and the bush has to hold by its fit: about 3 N m. Check it
-hot, after the first hill.
+"""With a reducing bush between pulley and shaft the key is lost, and the bush has to hold by its fit: about 3 N m.
+Check it hot, after the first hill.
 """
 
 from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity

@@ -1,5 +1,5 @@
-"""The key has to be as wide as the keyway of the pulley. Motors with 8 mm shafts come with 2 mm and with 3 mm keys, so the
-key is measured, never guessed from the shaft.
+"""The key has to be as wide as the keyway of the pulley. Motors with 8 mm shafts come with 2 mm and with 3 mm keys, so
+the key is measured, never guessed from the shaft.
 """
 
 from fitdb.formulas.shaft_locks import lock_in_use

@@ -1,5 +1,5 @@
-"""A key that is bought apart has to fit the slot in the shaft as well. In a slot that is too wide it rolls over under the
-first hard brake.
+"""A key that is bought apart has to fit the slot in the shaft as well. In a slot that is too wide it rolls over under
+the first hard brake.
 """
 
 from fitdb.model.rule import Between, Bound, Example, Published, Rule, Severity

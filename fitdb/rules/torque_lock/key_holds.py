@@ -1,5 +1,5 @@
-"""A key that sits in both keyways, with a set screw pressing on it, carries about 8 N m. A stepped key carries 30 % less,
-for its step is where it shears.
+"""A key that sits in both keyways, with a set screw pressing on it, carries about 8 N m. A stepped key carries 30 %
+less, for its step is where it shears.
 """
 
 from fitdb.formulas.shaft_locks import torque_borne

@@ -1,4 +1,6 @@
-"""A short key carries all of the torque on a few millimetres and shears. Ten millimetres inside the pulley are the least."""
+"""A short key carries all of the torque on a few millimetres and shears. Ten millimetres inside the pulley are the
+least.
+"""
 
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
 

@@ -1,5 +1,5 @@
-"""Key on key, flat on flat, screw on flat. A keyed bore has nothing to bear on a flat shaft, and a D-shaped bore does not
-even go on a round one.
+"""Key on key, flat on flat, screw on flat. A keyed bore has nothing to bear on a flat shaft, and a D-shaped bore does
+not even go on a round one.
 """
 
 from fitdb.formulas.shaft_locks import lock_in_use

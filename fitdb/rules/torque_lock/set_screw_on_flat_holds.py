@@ -1,4 +1,6 @@
-"""A set screw on a filed flat holds about 2.5 N m. It works loose before it gives way: check it after 1, 10 and 100 km."""
+"""A set screw on a filed flat holds about 2.5 N m. It works loose before it gives way: check it after 1, 10 and 100
+km.
+"""
 
 from fitdb.formulas.shaft_locks import torque_borne
 from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity

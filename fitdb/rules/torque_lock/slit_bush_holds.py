@@ -1,4 +1,6 @@
-"""A slit sleeve is pinched by the set screw and creeps round sooner than a whole bush: 2 N m are the most it is used for."""
+"""A slit sleeve is pinched by the set screw and creeps round sooner than a whole bush: 2 N m are the most it is used
+for.
+"""
 
 from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity
 

@@ -15,6 +15,7 @@ from fitdb.model.rule import Shape, Unsettled
 from fitdb.model.trace import Trace
 
 EVERY_CORNER_UP_TO = 4
+MOST_CORNERS = 1024
 SAMPLES = 96
 
 
@@ -72,14 +73,14 @@ def ranged(
     if not wide:
         return Ranged(middle, middle, middle, tuple(swings))
     if len(wide) <= EVERY_CORNER_UP_TO:
-        for corner in itertools.product(*[sides[i] for i in wide]):
+        for corner in itertools.product(*_few([sides[i] for i in wide])):
             value = _finite(quantity(_with_all(nominal, wide, corner)))
             low, high = min(low, value), max(high, value)
     else:
         high = max(high, _polished(quantity, up, sides, wide, +1))
         low = min(low, -_polished(quantity, down, sides, wide, -1))
         # Readings that moved nothing alone may do so together: a step can need two of them.
-        for corner in itertools.product(*[sides[i] for i in level[:EVERY_CORNER_UP_TO]]):
+        for corner in itertools.product(*_few([sides[i] for i in level[:EVERY_CORNER_UP_TO]])):
             chosen = level[:EVERY_CORNER_UP_TO]
             high = max(high, _finite(quantity(_with_all(up, chosen, corner))))
             low = min(low, _finite(quantity(_with_all(down, chosen, corner))))
@@ -212,6 +213,13 @@ def _inside(nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], wide: Sequ
             )
         points.append(point)
     return points
+
+
+def _few(choices: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
+    """The choices, or their two ends where an unread count would make too many corners of them."""
+    if math.prod(len(choice) for choice in choices) <= MOST_CORNERS:
+        return choices
+    return [(choice[0], choice[-1]) for choice in choices]
 
 
 _PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37)
