@@ -201,7 +201,7 @@ def _asks_for(remedy: Remedy, before: tuple[JointVerdict, ...], pattern: Pattern
         for line in pattern.lines
         if line.id not in answered and any(remedy.seat in role.seats for role in line.roles)
     ]
-    return tuple(f"also ask {line.joint} {line.title}" for line in reached)
+    return tuple({line.kind: f"also ask {line.joint} {line.title}" for line in reversed(reached)}.values())[::-1]
 
 
 def _with_own_readings(

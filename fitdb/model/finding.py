@@ -26,7 +26,7 @@ class Input:
 
     share: its part of the width of the range, 0..1. settles_within: the half width to which it must be read
     before the finding leaves the limit, all else as it is; None if it cannot settle it alone. flips_at: the
-    value at which a finding that holds would start to fail, all else nominal.
+    value at which the finding turns between holding and failing, all else nominal, on a straight line.
     """
 
     need: str

@@ -16,6 +16,8 @@ VERDICT_WORDS = {
     "not_asked": "NOT ASKED",
 }
 ORDER = ("fails", "undecided", "holds", "excused")
+VERDICT_ORDER = ("clash", "measure", "fits_with", "fits")
+SEVERITIES = ("fire", "injury", "damage", "nuisance", "info")
 
 
 def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
@@ -27,17 +29,18 @@ def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
         lines += ["", *_offers(answer, width)]
     for item in answer["measure_first"]:
         lines += _wrapped(f"Do not buy or drill yet. {item['sentence']}", width, "  ")
-    for joint in answer["joints"]:
+    asked = [joint for joint in answer["joints"] if joint["verdict"] != "not_asked"]
+    for joint in sorted(asked, key=lambda one: VERDICT_ORDER.index(one["verdict"])):
         lines += ["", *_joint_lines(joint, width)]
     if answer["bridges"]:
         lines += ["", "Adapters of the catalogue that bridge it (each judged):"]
         for bridge in answer["bridges"]:
             lines += _bridge_lines(bridge, width)
-    if answer["not_asked"]:
+    waiting = _waiting(answer)
+    if waiting:
         lines += ["", "Not asked, because another part is missing:"]
-        for item in answer["not_asked"]:
-            wanted = ", ".join(_spoken(one["role"]) for one in item["wanted"])
-            lines += _wrapped(f"{item['number']} {item['title']}: name a {wanted}", width, "  ", "      ")
+        for number, title, wanted in waiting:
+            lines += _wrapped(f"{number} {title}: name a {' and a '.join(wanted)}", width, "  ", "      ")
     lines += ["", "Cautions:"]
     for caution in answer["cautions"]:
         lines += _wrapped(caution, width, "  ! ", "    ")
@@ -79,8 +82,8 @@ def _joint_lines(joint: dict[str, Any], width: int) -> list[str]:
     pieces = ", ".join(dict.fromkeys(piece["part"] for piece in joint["pieces"]))
     lines = _wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width)
     lines += _wrapped(pieces, width, "    ")
-    asked = [finding for state in ORDER for finding in joint["findings"] if finding["state"] == state]
-    for finding in asked:
+    asked = [finding for finding in joint["findings"] if finding["state"] in ORDER]
+    for finding in sorted(asked, key=lambda one: (ORDER.index(one["state"]), SEVERITIES.index(one["severity"]))):
         mark = STATE_MARKS[finding["state"]]
         lines += _wrapped(f"{mark} {finding['question']} {finding['sentence']}", width, "  ", "      ")
         if finding["comfort_missed"]:
@@ -88,10 +91,25 @@ def _joint_lines(joint: dict[str, Any], width: int) -> list[str]:
         for item in finding["overridden"]:
             lines += _wrapped(f"Limit {item}.", width, "      ")
         lines += _wrapped(f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]", width, "      ")
-    waiting = [finding for finding in joint["findings"] if finding["state"] == "not_asked"]
-    for finding in waiting:
-        lines += _wrapped(f"· {finding['question']} {finding['sentence']}", width, "  ", "      ")
+    for finding in joint["findings"]:
+        if finding["wanted"]:
+            wanted = " and a ".join(_spoken(one["role"]) for one in finding["wanted"])
+            lines += _wrapped(f"· With a {wanted}: {finding['question']}", width, "  ", "      ")
     return lines
+
+
+def _waiting(answer: dict[str, Any]) -> list[tuple[str, str, list[str]]]:
+    """Joints that want another part: number, title and roles, each joint once, with the fewest parts wanted."""
+    asked = {joint["kind"] for joint in answer["joints"] if joint["verdict"] != "not_asked"}
+    found: dict[str, tuple[str, str, list[str]]] = {}
+    unasked = [joint for joint in answer["joints"] if joint["verdict"] == "not_asked"]
+    for item in [*answer["not_asked"], *unasked]:
+        entries = item["wanted"] if "wanted" in item else [one for f in item["findings"] for one in f["wanted"]][:2]
+        wanted = list(dict.fromkeys(_spoken(one["role"]) for one in entries))
+        known = found.get(item["kind"])
+        if wanted and item["kind"] not in asked and (known is None or len(wanted) < len(known[2])):
+            found[item["kind"]] = (item["number"], item["title"], wanted)
+    return sorted(found.values())
 
 
 def _bridge_lines(bridge: dict[str, Any], width: int) -> list[str]:

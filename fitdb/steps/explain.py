@@ -5,6 +5,7 @@ Evidence first, sentences second: every sentence stands beside a stable code and
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -40,6 +41,8 @@ class Display:
     fractions: bool = False
 
     def size(self, value: float, unit: str) -> str:
+        if value == 0:
+            return f"0 {show(1.0, unit, self.system).partition(' ')[2]}".strip() if unit != "deg" else "0°"
         return show(value, unit, self.system, self.fractions)
 
     def range(self, shown: Range) -> str:
@@ -69,7 +72,7 @@ def sentence(finding: Finding, display: Display) -> str:
         return _word_sentence(finding)
     assert finding.value is not None and finding.margin is not None
     wanted = limit_text(rule.hard, rule.unit, display)
-    told = f"{rule.measures.split(':')[0]} is {display.range(finding.value)}; wanted: {wanted}."
+    told = f"{_subject(rule.measures)} is {display.range(finding.value)}; wanted: {wanted}."
     if finding.state == "holds":
         text = f"Holds: {told} {_spare(finding.margin, display)}"
         return f"{text} {_flip(finding, display)}".strip()
@@ -91,12 +94,22 @@ def settle_sentence(finding: Finding, display: Display) -> str:
     if finding.at_assembly:
         return f"No tool reads {name} finely enough: settle it at assembly, with this kit in hand.{how}"
     if first.reading is None or first.widened:
-        return f"Nobody has read {name}: read it first.{how}"
+        turns = _turning_point(first, display)
+        return f"Nobody has read {name}: read it first{turns}.{how}"
     if first.settles_within is not None:
         within = display.size(first.settles_within, first.unit)
         return f"Read {name} to ±{within} or better.{how}"
     others = f" together with {ranked[1].part}.{ranked[1].attribute}" if len(ranked) > 1 else ""
     return f"Read {name} more finely{others}.{how}"
+
+
+def _turning_point(item: Input, display: Display) -> str:
+    """Where an unread size would turn the finding, if that lies within its plausible range."""
+    if item.flips_at is None or item.used_low is None or item.used_high is None:
+        return ""
+    if not item.used_low < item.flips_at < item.used_high:
+        return ""
+    return f"; it turns at about {display.size(item.flips_at, item.unit)}"
 
 
 def limit_text(limit: Limit, unit: str, display: Display) -> str:
@@ -328,7 +341,14 @@ def _word_sentence(finding: Finding) -> str:
     return f"Cannot tell: {settle_sentence(finding, Display())}"
 
 
+def _subject(measures: str) -> str:
+    """What a rule measures without the explanation behind a colon or semicolon: the subject of a sentence."""
+    return re.split(r"[:;]", measures)[0].strip()
+
+
 def _spare(margin: Range, display: Display) -> str:
+    if margin.low == margin.high == 0:
+        return "Exactly on the limit."
     return f"{display.range(margin)} to spare."
 
 
@@ -347,7 +367,8 @@ def _flip(finding: Finding, display: Display) -> str:
         return ""
     name = f"{item.part or item.seat}.{item.attribute}"
     have = display.size(reading.nominal, item.unit)
-    return f"It would fail at {name} {display.size(item.flips_at, item.unit)}; you have {have}."
+    stands = f"{have} is assumed" if reading.value_assumed else f"you have {have}"
+    return f"It would fail at {name} {display.size(item.flips_at, item.unit)}; {stands}."
 
 
 def _cautions(joint: JointVerdict) -> list[str]:

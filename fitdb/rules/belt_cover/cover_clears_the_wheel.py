@@ -1,4 +1,4 @@
-"""The outer face of the cover stands close to the turning wheel. A cover that touches melts into the urethane."""
+"""The outer face of the cover stands close to the turning wheel. A cover that touches is worn through, and rattles."""
 
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
 

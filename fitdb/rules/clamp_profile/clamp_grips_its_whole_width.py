@@ -1,5 +1,5 @@
-"""A clamp closes by the width of its split and no further. On a cast hanger, which tapers, the thin end is gripped last:
-when the split is shut before that, the mount holds by one edge, and turns under braking.
+"""A clamp closes by the width of its split and no further. On a cast hanger, which tapers, the thin end is gripped
+last: when the split is shut before that, the mount holds by one edge, and turns under braking.
 """
 
 from fitdb.formulas.clamp_profiles import closing_needed

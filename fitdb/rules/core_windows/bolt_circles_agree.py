@@ -11,7 +11,7 @@ def quantity(core_bolt_circle: float, pulley_bolt_circle: float) -> float:
 
 RULE = Rule(
     question="Do the bolt circles of pulley and core agree?",
-    needs=("wheel.bolt_circle", "pulley.bolt_circle"),
+    needs=("wheel.core_bolt_circle", "pulley.bolt_circle"),
     quantity=quantity,
     measures="bolt circle of the core less that of the pulley, diameters",
     formula="D_core − D_pulley",
@@ -23,12 +23,12 @@ RULE = Rule(
     severity=Severity.INJURY,
     caution="A core that is drilled cannot be undone, and the motor is the brake: drill with a jig or not at all.",
     examples=(
-        Example("66 on 66", {"wheel.bolt_circle": (65.9, 66.0, 66.1), "pulley.bolt_circle": 66.0}, "holds", 0.3),
-        Example("exactly on the limit", {"wheel.bolt_circle": 66.3, "pulley.bolt_circle": 66.0}, "holds", 0.0),
-        Example("72 on 66", {"wheel.bolt_circle": 72.0, "pulley.bolt_circle": 66.0}, "fails", -5.7),
+        Example("66 on 66", {"wheel.core_bolt_circle": (65.9, 66.0, 66.1), "pulley.bolt_circle": 66.0}, "holds", 0.3),
+        Example("exactly on the limit", {"wheel.core_bolt_circle": 66.3, "pulley.bolt_circle": 66.0}, "holds", 0.0),
+        Example("72 on 66", {"wheel.core_bolt_circle": 72.0, "pulley.bolt_circle": 66.0}, "fails", -5.7),
         Example(
             "read with a ruler",
-            {"wheel.bolt_circle": (65.3, 66.0, 66.7), "pulley.bolt_circle": 66.0},
+            {"wheel.core_bolt_circle": (65.3, 66.0, 66.7), "pulley.bolt_circle": 66.0},
             "undecided",
             0.3,
             two_numbers="66 is 66: comparing two numbers says yes",

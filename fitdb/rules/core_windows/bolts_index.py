@@ -10,7 +10,7 @@ def quantity(holes: int, bolts: int) -> float:
 
 RULE = Rule(
     question="Do the bolts find a hole each?",
-    needs=("wheel.bolt_hole_count", "pulley.bolt_count"),
+    needs=("wheel.core_bolt_count", "pulley.bolt_count"),
     quantity=quantity,
     measures="holes left over when the bolts are spread evenly over them",
     formula="N_holes mod n_bolts",
@@ -20,16 +20,16 @@ RULE = Rule(
     shape=Shape.STEPPED,
     caution="A core that is drilled cannot be undone, and the motor is the brake: drill with a jig or not at all.",
     examples=(
-        Example("five bolts, five holes", {"wheel.bolt_hole_count": 5, "pulley.bolt_count": 5}, "holds", 0),
-        Example("three bolts, six holes", {"wheel.bolt_hole_count": 6, "pulley.bolt_count": 3}, "holds", 0),
+        Example("five bolts, five holes", {"wheel.core_bolt_count": 5, "pulley.bolt_count": 5}, "holds", 0),
+        Example("three bolts, six holes", {"wheel.core_bolt_count": 6, "pulley.bolt_count": 3}, "holds", 0),
         Example(
             "four bolts, six holes",
-            {"wheel.bolt_hole_count": 6, "pulley.bolt_count": 4},
+            {"wheel.core_bolt_count": 6, "pulley.bolt_count": 4},
             "fails",
             -2,
             two_numbers="4 bolts are no more than 6 holes: comparing two counts says yes",
         ),
-        Example("a core without holes", {"wheel.bolt_hole_count": 0, "pulley.bolt_count": 5}, "fails", -5),
+        Example("a core without holes", {"wheel.core_bolt_count": 0, "pulley.bolt_count": 5}, "fails", -5),
         Example("holes not counted", {"pulley.bolt_count": 5}, "undecided"),
     ),
 )

@@ -1,5 +1,5 @@
-"""Ribs on the can lie in grooves of the sleeve and carry the torque. A sleeve with another number of grooves does not go
-on, or sits on the tops of the ribs and comes off.
+"""Ribs on the can lie in grooves of the sleeve and carry the torque. A sleeve with another number of grooves does not
+go on, or sits on the tops of the ribs and comes off.
 """
 
 from fitdb.model.rule import Between, Bound, Example, Rule, Severity, Shape

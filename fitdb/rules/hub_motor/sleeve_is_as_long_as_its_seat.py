@@ -1,5 +1,5 @@
-"""Between its two rims the can leaves a seat for the sleeve. A longer sleeve does not go in, a shorter one wanders along
-the can and rubs on a rim.
+"""Between its two rims the can leaves a seat for the sleeve. A longer sleeve does not go in, a shorter one wanders
+along the can and rubs on a rim.
 """
 
 from fitdb.model.rule import Between, Bound, Example, Rule, Severity

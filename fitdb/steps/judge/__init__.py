@@ -289,7 +289,7 @@ def _weighed(
             if state == "undecided":
                 within = (abs(margin.nominal) - (total - widths[i]) / 2) / slope
                 settles = within if within > 0 else None
-            elif state == "holds":
+            if state in ("holds", "undecided"):
                 flips = _flip(swing, item, hard, results[0].nominal)
         weighed.append(dataclasses.replace(item, share=share, settles_within=settles, flips_at=flips))
     return tuple(weighed)
