@@ -14,7 +14,7 @@ from fitdb.catalogue import read
 from fitdb.catalogue.asked import typed_question
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
-from fitdb.drawings import drawing_of
+from fitdb.drawings import DECIDING_FIRST, draw_finding, drawing_of
 from fitdb.drawings.svg import svg
 from fitdb.intake.nearest import did_you_mean
 from fitdb.intake.part_files import signature
@@ -60,8 +60,9 @@ def ask(
 def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -> Verdict:
     """The verdict on the named parts. `stock_of` gives the catalogue's parts of one class, for adapters.
 
-    Raises Malformed when a part has no seat or could stand in several.
+    Raises Malformed when a part has no seat or could stand in several, or when a limit has a key that no rule knows.
     """
+    _refuse_unknown_limits(question.limits, rules)
     pattern = book.patterns[LOOSE]
     limits = {**book.limits, **question.limits}
     pieces = pieces_of(question, book)
@@ -87,6 +88,20 @@ def answer(verdict: Verdict, display: Display, with_drawings: bool = False) -> d
             if with_drawings:
                 finding_told["drawing"] = svg(drawing)
     return told
+
+
+def drawing(verdict: Verdict, rule_id: str) -> str:
+    """The SVG of what one rule said; where it was asked at several joints, of the one that decides.
+
+    Raises Malformed, with the nearest id, when these parts were not asked that rule.
+    """
+    found = [(judged.joint, finding) for judged in verdict.joints for finding in judged.findings]
+    meant = [pair for pair in found if pair[1].rule.id == rule_id]
+    if not meant:
+        asked = tuple(dict.fromkeys(finding.rule.id for _, finding in found))
+        hint = did_you_mean(rule_id, asked) or "The answer on these parts lists the rules that were asked."
+        raise Malformed([Problem("unknown_rule", f"these parts were not asked a rule {rule_id!r}.", hint=hint)])
+    return draw_finding(*min(meant, key=lambda pair: DECIDING_FIRST.index(pair[1].state)))
 
 
 def pieces_of(question: FitQuestion, book: Book) -> tuple[Piece, ...]:
@@ -118,6 +133,24 @@ def judged_joints(
         )
         judged.append(JointVerdict(joint, worst(findings), findings))
     return tuple(judged), not_asked
+
+
+def _refuse_unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> None:
+    """A mistyped key would otherwise leave the rule's own limit in force without a word."""
+    known = [
+        bound.key
+        for rule in rules.rules.values()
+        for limit in (rule.hard, rule.comfort)
+        for bound in (getattr(limit, "low", None), getattr(limit, "high", None))
+        if bound is not None
+    ]
+    problems = [
+        Problem("unknown_limit", f"no rule has a limit {key!r}.", f"/limits/{key}", hint=did_you_mean(key, known))
+        for key in limits
+        if key not in known
+    ]
+    if problems:
+        raise Malformed(problems)
 
 
 def _offered(part: Part, book: Book) -> tuple[str, ...]:

@@ -12,10 +12,13 @@ from fitdb.catalogue.session import open_catalogue
 from fitdb.fit import LOOSE, judged_joints, pieces_of
 from fitdb.intake.nearest import did_you_mean
 from fitdb.model.finding import Finding
+from fitdb.model.interface import Interface
 from fitdb.model.part import Attribute, Part
+from fitdb.model.pattern import LineRole, Pattern
 from fitdb.model.plan import FitQuestion
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
+from fitdb.model.source import Source
 from fitdb.model.verdict import JointVerdict
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display, reading_document, reading_text, sentence, source_document
@@ -188,6 +191,166 @@ def classes_like(part_class: str, book: Book) -> tuple[str, ...]:
         hint = did_you_mean(part_class, book.table.classes)
         raise Malformed([Problem("unknown_class", f"there is no part class {part_class!r}.", hint=hint)])
     return tuple(name for name in book.table.classes if part_class in book.table.line_of(name))
+
+
+def stand_in(interface: Interface, part_class: str, book: Book) -> tuple[str, Part] | None:
+    """A seat and a part that offers nothing but this interface, to ask which parts of a class fit the interface.
+
+    Its class is the first that a joint line of the loose pattern looks at by a port of the interface's kind while
+    another role of the line takes the wanted class; None where no line does. Nothing else of it has been read, so
+    rules that read more of it cannot be decided.
+    """
+    pattern = book.patterns[LOOSE]
+    for line in pattern.lines:
+        for role in line.roles:
+            if not any(_takes(pattern, other, part_class, book) for other in line.roles if other is not role):
+                continue
+            for seat in role.seats:
+                for name in pattern.seats[seat].classes:
+                    if book.table.ports_of(name).get(role.port) == interface.kind:
+                        nobody = Source("no-part", "default", "a stand-in for any part with this interface", "derived")
+                        return seat, Part(interface.id, name, interface.title, {}, {role.port: interface}, nobody)
+    return None
+
+
+def classes_document(book: Book) -> dict[str, Any]:
+    """Every part class with what it is like and its ports."""
+    told = [_class_line(name, book) for name in book.table.classes]
+    return {"classes": told, "catalogue_revision": book.revision}
+
+
+def class_document(part_class: str, book: Book) -> dict[str, Any]:
+    """One class with all it has, what it has from the classes it is like included; Malformed if it is unknown."""
+    classes_like(part_class, book)
+    table = book.table
+    ports = [
+        {
+            "port": port,
+            "kind": kind,
+            "title": table.kinds[kind].title,
+            "attributes": [_attribute(one) for one in table.kind_attributes(kind).values()],
+        }
+        for port, kind in table.ports_of(part_class).items()
+    ]
+    return {
+        **_class_line(part_class, book),
+        "line": list(table.line_of(part_class)),
+        "source": source_document(table.classes[part_class].source),
+        "attributes": [_attribute(one) for one in table.own_attributes(part_class).values()],
+        "offers": ports,
+        "catalogue_revision": book.revision,
+    }
+
+
+def attributes_document(owner: str, book: Book) -> dict[str, Any]:
+    """All attributes, or those of one part class or interface kind; Malformed if there is no such owner."""
+    if owner and owner not in book.table.classes and owner not in book.table.kinds:
+        hint = did_you_mean(owner, [*book.table.classes, *book.table.kinds])
+        raise Malformed([Problem("unknown_owner", f"no class or interface kind is called {owner!r}.", hint=hint)])
+    found = [_attribute(one) for one in book.table.attributes.values() if not owner or one.owner == owner]
+    return {"attributes": found, "catalogue_revision": book.revision}
+
+
+def part_line(part: Part) -> dict[str, Any]:
+    """A part as one line of a list."""
+    ports = {port: interface.id for port, interface in part.ports.items()}
+    source = source_document(part.source)
+    return {"id": part.id, "class": part.part_class, "title": part.title, "ports": ports, "source": source}
+
+
+def interface_document(interface: Interface, book: Book, display: Display) -> dict[str, Any]:
+    """An interface as plain data: its readings, what nobody has read, and the classes that have such a port."""
+    attributes = book.table.kind_attributes(interface.kind)
+    offering = [
+        {"class": name, "port": port}
+        for name in book.table.classes
+        for port, kind in book.table.ports_of(name).items()
+        if kind == interface.kind
+    ]
+    return {
+        "id": interface.id,
+        "kind": interface.kind,
+        "kind_title": book.table.kinds[interface.kind].title,
+        "title": interface.title,
+        "signature": interface.signature,
+        "version": interface.version,
+        "readings": _readings(interface.readings, attributes, display),
+        "unread": [_unread("", one) for name, one in attributes.items() if name not in interface.readings],
+        "offered_by": offering,
+        "catalogue_revision": book.revision,
+    }
+
+
+def pattern_document(pattern: Pattern, book: Book) -> dict[str, Any]:
+    """A board layout as plain data: its seats, its joint lines and their roles."""
+    return {
+        "id": pattern.id,
+        "title": pattern.title,
+        "seats": [
+            {"seat": seat.id, "row": seat.row, "order": seat.order, "classes": list(seat.classes), "title": seat.title}
+            for seat in pattern.seats.values()
+        ],
+        "lines": [
+            {
+                "line": line.id,
+                "kind": line.kind,
+                "number": line.joint,
+                "title": line.title,
+                "expansion": line.expansion or "one",
+                "chain_seats": list(line.chain_seats),
+                "constants": [dict(entry) for entry in line.constants],
+                "roles": [
+                    {"role": role.role, "seats": list(role.seats), "how": role.how, "port": role.port}
+                    for role in line.roles
+                ],
+            }
+            for line in pattern.lines
+        ],
+        "catalogue_revision": book.revision,
+    }
+
+
+def _takes(pattern: Pattern, role: LineRole, part_class: str, book: Book) -> bool:
+    """Whether a part of the class can stand in one of the role's seats."""
+    line = book.table.line_of(part_class)
+    return any(name in line for seat in role.seats for name in pattern.seats[seat].classes)
+
+
+def _class_line(part_class: str, book: Book) -> dict[str, Any]:
+    described = book.table.classes[part_class]
+    return {
+        "id": part_class,
+        "title": described.title,
+        "like": list(described.like),
+        "another_plan": described.another_plan,
+        "ports": book.table.ports_of(part_class),
+    }
+
+
+def _attribute(attribute: Attribute) -> dict[str, Any]:
+    def span(limits: tuple[float, float] | None) -> dict[str, float] | None:
+        return None if limits is None else {"low": limits[0], "high": limits[1]}
+
+    minus, plus = attribute.default_spread
+    return {
+        "owner": attribute.owner,
+        "name": attribute.name,
+        "title": attribute.title,
+        "reading": attribute.reading,
+        "unit": attribute.unit,
+        "vocabulary": list(attribute.vocabulary),
+        "open_vocabulary": attribute.open_vocabulary,
+        "physical": span(attribute.physical),
+        "plausible": span(attribute.plausible),
+        "default": None
+        if attribute.default is None
+        else {"value": attribute.default, "minus": minus, "plus": plus, "unit": attribute.unit},
+        "fit": attribute.fit,
+        "spread_family": attribute.family,
+        "tool": attribute.tool,
+        "how": attribute.how,
+        "source": source_document(attribute.source),
+    }
 
 
 def _deciding(joints: tuple[JointVerdict, ...]) -> Finding:

@@ -12,6 +12,7 @@ from typing import Any
 from fitdb.model.joint import Joint, Piece
 from fitdb.model.part import AttributeTable
 from fitdb.model.problems import OurFault
+from fitdb.model.reading import Reading
 from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
 from fitdb.model.trace import Trace, Variable
 
@@ -61,7 +62,7 @@ class _Walk:
         if not pieces:
             self.wanted.setdefault(role, tuple(name for seat in described.seats for name in self.seats_take[seat]))
             return _nothing
-        read = pieces[0].part.offers(attribute, described.port)[1]
+        read = self._offered(pieces[0], attribute, described.port)[1]
         line = self.book.survey.get(f"{role}.{attribute}")
         if line is not None and read is None:
             return self._worked_out(line)
@@ -76,7 +77,7 @@ class _Walk:
             raise OurFault(f"the line {self.joint.line.id} has no role {role!r}, which {need} needs")
         getters = []
         for piece in self.joint.pieces.get(role, ()):
-            offered = piece.part.offers(attribute, described.port)[1] is not None
+            offered = self._offered(piece, attribute, described.port)[1] is not None
             if offered or self.table.attribute_of(piece.part.part_class, attribute, described.port) is not None:
                 getters.append(self._reading(piece, attribute, described.port, need))
         return lambda values: tuple(getter(values) for getter in getters)
@@ -87,8 +88,16 @@ class _Walk:
         quantity = line.quantity
         return lambda values: quantity(*[getter(values) for getter in getters], **constants)
 
+    def _offered(self, piece: Piece, attribute: str, port: str) -> tuple[str, Reading | None]:
+        """Where the reading stands. What the role's own port is meant to tell is never taken from another port."""
+        kind = self.table.ports_of(piece.part.part_class).get(port, "")
+        if (kind, attribute) in self.table.attributes:
+            interface = piece.part.ports.get(port)
+            return port, interface.readings.get(attribute) if interface else None
+        return piece.part.offers(attribute, port)
+
     def _reading(self, piece: Piece, attribute: str, port: str, need: str) -> Getter:
-        place, reading = piece.part.offers(attribute, port)
+        place, reading = self._offered(piece, attribute, port)
         key = (piece.seat, place, attribute)
         if key not in self.index:
             self.index[key] = len(self.variables)

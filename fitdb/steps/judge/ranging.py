@@ -16,6 +16,7 @@ from fitdb.model.trace import Trace
 
 EVERY_CORNER_UP_TO = 4
 MOST_CORNERS = 1024
+MOST_SOLVER_CORNERS = 48
 SAMPLES = 96
 
 
@@ -112,8 +113,12 @@ def ranged_at_corners(
         free = [i for i, direction in enumerate(directions) if not direction and ends[i][0] != ends[i][1]]
         if not free:
             return [rule.quantity(*fixed, **trace.constants)]
-        corners = itertools.product(*[(ends[i][0], middle[i], ends[i][1]) for i in free[:3]])
-        return [rule.quantity(*_with_all(fixed, free[:3], corner), **trace.constants) for corner in corners]
+        choices = [_tried(ends[i], middle[i]) for i in free]
+        corners = itertools.islice(itertools.product(*choices), MOST_SOLVER_CORNERS)
+        answers = [rule.quantity(*_with_all(fixed, free, corner), **trace.constants) for corner in corners]
+        if math.prod(len(choice) for choice in choices) > MOST_SOLVER_CORNERS:
+            answers.append(Unsettled("too much is unread to try every case: count and measure first"))
+        return answers
 
     centre = rule.quantity(*middle, **trace.constants)
     generous, mean = (ask(+1), ask(-1)) if any(a != b for a, b in ends) else ([centre], [centre])
@@ -132,6 +137,13 @@ def ranged_at_corners(
         why,
         all(isinstance(answer, Unsettled) for answer in generous),
     )
+
+
+def _tried(end: tuple[Any, Any], middle: Any) -> tuple[Any, ...]:
+    """Every whole number between the ends of a count; the ends and the middle of a size."""
+    if isinstance(middle, int) and end[1] - end[0] < MOST_SOLVER_CORNERS:
+        return tuple(range(end[0], end[1] + 1))
+    return end[0], middle, end[1]
 
 
 def _swings_by_need(trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]]) -> tuple[Swing | None, ...]:

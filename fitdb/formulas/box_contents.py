@@ -1,0 +1,171 @@
+"""By how much all contents of a box may grow while they still go in together (J44). Lengths in mm.
+
+Every content lies flat, turned in plan as one likes, or any way at all where it may stand. It keeps packing on every
+side and, at the end where its leads leave, room for them to bend.
+"""
+
+from __future__ import annotations
+
+import functools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fitdb.formulas.box_packing import Box, Cavity, Lead, opening_in_tenths, pack, size_in_tenths
+from fitdb.formulas.lead_openings import largest_growth
+
+_BELOW = (50, 45, 40, 35, 30, 25, 22, 20, 18, 16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2.5, 2, 1.5, 1.2, 1)
+_NEAR = (0.8, 0.6, 0.4, 0.3, 0.2, 0.1)
+_STEPS = (*_BELOW, *_NEAR)
+GROWTHS = (*[-step for step in _STEPS], 0.0, *reversed(_STEPS))
+"""Growths of the contents that are tried: 31 below nothing and 31 above, so that five more questions settle one."""
+SECONDS_FIRST, SECONDS_AFTER = 0.2, 0.05
+ROUNDING = 0.1
+"""mm; more than a corner moves when it is put on the tenth of a millimetre, 0.05·√2."""
+
+Ring = tuple[tuple[float, float], ...]
+TenthsRing = tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The room inside a box, mm: ``length``, ``width``, ``height``; ``corner_radius`` of the upright corners.
+
+    ``ring`` is the drawn plan, which then counts instead of length, width and corner radius, its walls moved by
+    ``offset`` outwards (inwards if negative).
+    """
+
+    length: float
+    width: float
+    height: float
+    corner_radius: float = 0.0
+    ring: Ring | None = None
+    offset: float = 0.0
+
+
+def packing_growth(
+    room: Room,
+    lengths: Sequence[float],
+    widths: Sequence[float],
+    heights: Sequence[float],
+    may_stand: Sequence[str],
+    packing: float,
+    lead_room: float,
+) -> float | None:
+    """The largest growth of every content, one of GROWTHS in mm, with which all still go in; never below its first.
+
+    ``lengths`` are the sizes along which the leads leave; ``packing`` mm on every side; ``lead_room`` mm at one end of
+    the length; ``may_stand`` yes or no. None where neither an arrangement nor a proof against one was found for the
+    contents as they are. Sizes are rounded up and openings down to tenths of a millimetre. Source: box_packing.
+    """
+    shapes = _shapes(room)
+    boxes = tuple(
+        sorted(
+            (size_in_tenths(length), size_in_tenths(width), size_in_tenths(height), stands == "yes")
+            for length, width, height, stands in zip(lengths, widths, heights, may_stand, strict=True)
+        )
+    )
+    if not boxes:
+        return GROWTHS[-1]
+    height = opening_in_tenths(room.height)
+    if height < 1 or shapes is None:
+        return GROWTHS[0]
+    return _growth(shapes, height, boxes, size_in_tenths(packing), size_in_tenths(lead_room))
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    length: int
+    width: int
+    outline: TenthsRing | None
+
+
+@functools.lru_cache(maxsize=4096)
+def _growth(
+    shapes: tuple[_Plan, _Plan], height: int, boxes: tuple[tuple[int, int, int, bool], ...], packing: int, lead: int
+) -> float | None:
+    def goes(plan: _Plan, growth: float, first: bool) -> str:
+        grown = round(growth * 10.0)
+        contents = [
+            Box(
+                f"content {number}",
+                *(max(size + grown, 1) for size in (long, wide, tall)),
+                turns=("any",) if stands and min(long + lead, wide) + 2 * packing <= height else ("upright",),
+                clearance=packing,
+                lead=Lead("length+", lead),
+            )
+            for number, (long, wide, tall, stands) in enumerate(boxes)
+        ]
+        cavity = Cavity(plan.length, plan.width, height, (), plan.outline)
+        return pack(cavity, contents, SECONDS_FIRST if first else SECONDS_AFTER).answer
+
+    inner, outer = shapes
+
+    def answer(growth: float, first: bool) -> str:
+        found = goes(inner, growth, first)
+        if found == "cannot" and first and outer != inner:
+            # The inner plan leaves a little of the room out: only the outer one can prove that they do not go.
+            return "cannot" if goes(outer, growth, first) == "cannot" else "undecided"
+        return found
+
+    return largest_growth(GROWTHS, answer)
+
+
+def _shapes(room: Room) -> tuple[_Plan, _Plan] | None:
+    """A plan that lies inside the true one and a plan that holds it; the same one where they agree. None: no room."""
+    if room.ring is not None:
+        return _drawn(room.ring, room.offset)
+    length, width = opening_in_tenths(room.length), opening_in_tenths(room.width)
+    if length < 1 or width < 1:
+        return None
+    bare = _Plan(length, width, None)
+    if room.corner_radius <= 0.0:
+        return bare, bare
+    radius = min(room.corner_radius, room.length / 2.0, room.width / 2.0)
+    chord, tangent = math.ceil(radius * 10.0), math.floor(radius * (2.0 - math.sqrt(2.0)) * 10.0)
+    chord = min(chord, (min(length, width) - 1) // 2)
+    return _with_corners_cut(length, width, chord), _with_corners_cut(length, width, min(tangent, chord))
+
+
+def _with_corners_cut(length: int, width: int, cut: int) -> _Plan:
+    if cut < 1:
+        return _Plan(length, width, None)
+    ring = (
+        (cut, 0),
+        (length - cut, 0),
+        (length, cut),
+        (length, width - cut),
+        (length - cut, width),
+        (cut, width),
+        (0, width - cut),
+        (0, cut),
+    )
+    return _Plan(length, width, ring)
+
+
+@functools.lru_cache(maxsize=256)
+def _drawn(ring: Ring, offset: float) -> tuple[_Plan, _Plan] | None:
+    from shapely import Polygon
+
+    drawn = Polygon(ring)
+    if offset == 0.0 and all(abs(10.0 * value - round(10.0 * value)) < 1e-6 for point in ring for value in point):
+        plan = _plan(drawn)
+        return None if plan is None else (plan, plan)
+    inner = _plan(drawn.buffer(offset - ROUNDING, join_style="mitre"))
+    outer = _plan(drawn.buffer(offset + ROUNDING, join_style="mitre"))
+    return None if inner is None or outer is None else (inner, outer)
+
+
+def _plan(polygon: object) -> _Plan | None:
+    """The plan in tenths from its own corner, or None if it has shrunk to nothing or fallen apart."""
+    from shapely import Polygon
+
+    if not isinstance(polygon, Polygon) or polygon.is_empty:
+        return None
+    points = [(round(10.0 * x), round(10.0 * y)) for x, y in polygon.exterior.coords[:-1]]
+    left, low = min(x for x, _ in points), min(y for _, y in points)
+    moved = [(x - left, y - low) for x, y in points]
+    corners = tuple(point for n, point in enumerate(moved) if point != moved[n - 1])
+    if len(corners) < 3:
+        return None
+    return _Plan(max(x for x, _ in corners), max(y for _, y in corners), corners)
