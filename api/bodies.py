@@ -82,7 +82,9 @@ def _faults_of_text(data: Any) -> list[Problem]:
         elif isinstance(value, str):
             faults += _faults_of(value, path)
         elif isinstance(value, float) and value - value != 0.0:  # 1e999 is read as infinity
-            faults.append(Problem("not_finite", "this is not a finite number.", path, hint="Leave out what is unknown."))
+            faults.append(
+                Problem("not_finite", "this is not a finite number.", path, hint="Leave out what is unknown.")
+            )
     return sorted(faults, key=lambda fault: fault.path)
 
 

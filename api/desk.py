@@ -54,11 +54,11 @@ class Desk:
         self._engine.dispose()
 
     def _book_now(self, connection: Connection) -> Book:
-        """The Book at the catalogue's revision. Read again while somebody writes in between, to keep the two in step."""
+        """The Book at the catalogue's revision; read once more if somebody writes between the two queries."""
         revision = read.revision(connection)
         book = self._book
         while book is None or book.revision != revision:
             revision = read.revision(connection)
             book = read.book(connection)
-            self._book = book
+        self._book = book
         return book

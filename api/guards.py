@@ -7,7 +7,7 @@ from typing import Any
 from starlette.datastructures import MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from api.problems import Refused, our_fault, problem_response
+from api.problems import Refused, document_response, our_fault, problem_response
 from fitdb.model.problems import Problem
 
 LARGEST_BODY = 1_000_000
@@ -75,10 +75,9 @@ class LastWall:
         try:
             await self.app(scope, receive, watched)
         except Exception as fault:
-            response = our_fault(fault)
             if started:
                 raise
-            await response(scope, receive, send)
+            await document_response(our_fault(fault))(scope, receive, send)
 
 
 class BodyLimit:

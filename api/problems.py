@@ -62,12 +62,13 @@ def problem_document(status: int, problems: Sequence[Problem], instance: str = "
     return document | ({"instance": instance} if instance else {})
 
 
-def problem_response(
-    status: int, problems: Sequence[Problem], headers: Mapping[str, str] | None = None, instance: str = ""
-) -> Response:
-    document = problem_document(status, problems, instance)
+def problem_response(status: int, problems: Sequence[Problem], headers: Mapping[str, str] | None = None) -> Response:
+    return document_response(problem_document(status, problems), headers)
+
+
+def document_response(document: Mapping[str, Any], headers: Mapping[str, str] | None = None) -> Response:
     body = json.dumps(document, ensure_ascii=False).encode("utf-8", "replace")
-    return Response(body, status, {"cache-control": "no-store", **(headers or {})}, MEDIA_TYPE)
+    return Response(body, document["status"], {"cache-control": "no-store", **(headers or {})}, MEDIA_TYPE)
 
 
 def malformed_status(problems: Sequence[Problem]) -> int:
@@ -75,13 +76,13 @@ def malformed_status(problems: Sequence[Problem]) -> int:
     return 404 if all(one.path.startswith("/path/") for one in problems) else 422
 
 
-def our_fault(fault: BaseException) -> Response:
+def our_fault(fault: BaseException, place: str = "") -> dict[str, Any]:
     """500 with a number under which the log has the whole story; the answer itself tells nothing of it."""
     instance = uuid.uuid4().urn
     log.error("%s", instance, exc_info=fault)
     what = "fitdb broke down over this request."
-    problem = Problem("our_fault", what, hint=f"Tell whoever runs this server; its log has {instance}.")
-    return problem_response(500, [problem], instance=instance)
+    problem = Problem("our_fault", what, place, hint=f"Tell whoever runs this server; its log has {instance}.")
+    return problem_document(500, [problem], instance)
 
 
 @contextmanager
@@ -93,11 +94,11 @@ def placed_at(pointer: str) -> Iterator[None]:
         raise Malformed(dataclasses.replace(one, path=pointer) for one in malformed.problems) from malformed
 
 
-def not_found(parameter: str, what: str, wanted: str, known: Iterable[str]) -> Malformed:
+def not_found(pointer: str, what: str, wanted: str, known: Iterable[str]) -> Malformed:
     """Nothing of that name; `what` completes "there is no ...", `known` is searched for the nearest name."""
     hint = did_you_mean(wanted, known)
     message = f"there is no {what} {shortened(wanted)!r}."
-    return Malformed([Problem(f"unknown_{what.replace(' ', '_')}", message, f"/path/{parameter}", hint=hint)])
+    return Malformed([Problem(f"unknown_{what.replace(' ', '_')}", message, pointer, hint=hint)])
 
 
 def pointer_of(place: Iterable[str | int], leave_out: frozenset[str] = frozenset()) -> str:

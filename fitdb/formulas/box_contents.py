@@ -19,7 +19,7 @@ _NEAR = (0.8, 0.6, 0.4, 0.3, 0.2, 0.1)
 _STEPS = (*_BELOW, *_NEAR)
 GROWTHS = (*[-step for step in _STEPS], 0.0, *reversed(_STEPS))
 """Growths of the contents that are tried: 31 below nothing and 31 above, so that five more questions settle one."""
-SECONDS_FIRST, SECONDS_AFTER = 0.2, 0.05
+SECONDS_FIRST, SECONDS_AFTER = 0.2, 0.03
 ROUNDING = 0.1
 """mm; more than a corner moves when it is put on the tenth of a millimetre, 0.05·√2."""
 
@@ -58,7 +58,7 @@ def packing_growth(
     the length; ``may_stand`` yes or no. None where neither an arrangement nor a proof against one was found for the
     contents as they are. Sizes are rounded up and openings down to tenths of a millimetre. Source: box_packing.
     """
-    shapes = _shapes(room)
+    shapes = _shapes(room, packing)
     boxes = tuple(
         sorted(
             (size_in_tenths(length), size_in_tenths(width), size_in_tenths(height), stands == "yes")
@@ -111,7 +111,7 @@ def _growth(
     return largest_growth(GROWTHS, answer)
 
 
-def _shapes(room: Room) -> tuple[_Plan, _Plan] | None:
+def _shapes(room: Room, packing: float) -> tuple[_Plan, _Plan] | None:
     """A plan that lies inside the true one and a plan that holds it; the same one where they agree. None: no room."""
     if room.ring is not None:
         return _drawn(room.ring, room.offset)
@@ -119,12 +119,21 @@ def _shapes(room: Room) -> tuple[_Plan, _Plan] | None:
     if length < 1 or width < 1:
         return None
     bare = _Plan(length, width, None)
-    if room.corner_radius <= 0.0:
-        return bare, bare
-    radius = min(room.corner_radius, room.length / 2.0, room.width / 2.0)
-    chord, tangent = math.ceil(radius * 10.0), math.floor(radius * (2.0 - math.sqrt(2.0)) * 10.0)
-    chord = min(chord, (min(length, width) - 1) // 2)
-    return _with_corners_cut(length, width, chord), _with_corners_cut(length, width, min(tangent, chord))
+    chord, tangent = _corner_cut(min(room.corner_radius, room.length / 2.0, room.width / 2.0), packing)
+    chord = min(math.ceil(chord * 10.0), (min(length, width) - 1) // 2)
+    return _with_corners_cut(length, width, chord), _with_corners_cut(length, width, math.floor(tangent * 10.0))
+
+
+def _corner_cut(radius: float, packing: float) -> tuple[float, float]:
+    """How far a rounded corner keeps packed contents away, as a straight cut that is too large and one too small.
+
+    The packing gives way at a corner, the body does not: with a = r − packing its corner stays within the arc where
+    (a − x)² + (a − y)² <= r². The chord of that arc cuts a − √(r² − a²) off either wall, its tangent 2·(a − r/√2).
+    """
+    reach = radius - packing
+    if radius <= 0.0 or reach <= radius / math.sqrt(2.0):
+        return 0.0, 0.0
+    return reach - math.sqrt(max(radius * radius - reach * reach, 0.0)), 2.0 * (reach - radius / math.sqrt(2.0))
 
 
 def _with_corners_cut(length: int, width: int, cut: int) -> _Plan:

@@ -22,7 +22,7 @@ SEVERITIES = ("fire", "injury", "damage", "nuisance", "info")
 
 def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
     """The answer to a fit question: verdict, what decides it, every finding by joint, what was not asked, cautions."""
-    lines = [f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}"]
+    lines = _wrapped(f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}", width)
     if answer["verdict"] != answer["as_asked"]:
         lines.append(f"As asked: {VERDICT_WORDS[answer['as_asked']].lower()}.")
     if not answer["meets"]:

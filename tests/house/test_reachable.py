@@ -22,30 +22,41 @@ from fitdb.rules import rulebook
 TRIES = 60
 
 
-def roles_needed(rule: Rule, line: Line) -> list[str]:
-    """The single roles that a rule draws on, those of the sizes worked out on the way included."""
-    book, found, waiting = rulebook(), [role.role for role in line.roles if role.how == "single"], list(rule.needs)
+def needs_by_role(rule: Rule, line: Line) -> dict[str, set[str]]:
+    """What a rule reads of each single role, the sizes worked out on the way followed down to readings."""
+    book = rulebook()
+    found: dict[str, set[str]] = {role.role: set() for role in line.roles if role.how == "single"}
+    if line.expansion == "each":
+        found.setdefault(line.roles[0].role, set())
+    waiting = list(rule.needs)
     while waiting:
         need = waiting.pop()
-        role = need.split(".")[0]
-        if role != "over" and not role.endswith("*") and role not in found:
-            found.append(role)
+        role, attribute = need.split(".", 1)
         if need in book.survey:
             waiting.extend(book.survey[need].needs)
+            found.setdefault(role, set())
+        elif role != "over" and not role.endswith("*"):
+            found.setdefault(role, set()).add(attribute)
     return found
 
 
 def asked_with(rule: Rule, line: Line, book: Book, by_class: dict[str, list[Part]]) -> Iterator[list[str]]:
-    """Lists of ROLE=PART that fill what the rule draws on, from the catalogue; a seat is filled once."""
+    """Lists of ROLE=PART that fill what the rule draws on, from the catalogue; a seat is filled once.
+
+    In a chain any seat may play either end, so that adapters are tried in their place as well.
+    """
     choices: list[list[str]] = []
-    seats_of = {role.role: role.seats for role in line.roles}
-    for role in roles_needed(rule, line):
+    ends = [role.role for role in line.roles[:2]] if line.expansion == "chain" else []
+    for role_name, attributes in needs_by_role(rule, line).items():
+        role = line.role(role_name)
+        assert role is not None, f"{line.id} has no role {role_name}"
         options = []
-        for seat in seats_of[role]:
+        for seat in line.chain_seats if role_name in ends else role.seats:
             for name in book.patterns[LOOSE].seats[seat].classes:
-                like = [own for own in book.table.classes if name in book.table.line_of(own)]
-                options += [f"{seat}={part.id}" for own in like for part in by_class.get(own, [])[:4]]
-        choices.append(options)
+                for own in (own for own in book.table.classes if name in book.table.line_of(own)):
+                    if all(book.table.attribute_of(own, attribute, role.port) for attribute in attributes):
+                        options += [f"{seat}={part.id}" for part in by_class.get(own, [])[:3]]
+        choices.append(list(dict.fromkeys(options)))
     yield from itertools.islice((list(dict.fromkeys(one)) for one in itertools.product(*choices)), 4000)
 
 

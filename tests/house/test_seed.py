@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 from collections import Counter
+from pathlib import Path
 from typing import Any
 
 from fitdb.catalogue.paths import SEED
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.seed import check_seed, load_seed
+from fitdb.model.pattern import Line
 from fitdb.model.reading import Count, Number
 from fitdb.rules import rulebook
 
@@ -67,42 +69,52 @@ def teeth_by_pitch(parts: Any, part_class: str) -> dict[int, set[int]]:
 
 
 def test_every_row_cites_a_source() -> None:
-    sourced = {row["id"] for row in csv.DictReader((SEED / "sources.csv").open(encoding="utf-8"))}
+    sourced = {row["id"] for row in rows_of(SEED / "sources.csv")}
     for file in SEED.rglob("*.csv"):
         if file.name == "sources.csv":
             continue
-        for row in csv.DictReader(file.open(encoding="utf-8")):
+        for row in rows_of(file):
             if "source" in row:
                 assert row["source"] in sourced, f"{file.name}: {row}"
             else:
                 assert file.name.endswith("line_roles.csv"), f"{file.name} has no source column"
 
 
+def rows_of(file: Path) -> list[dict[str, str]]:
+    with file.open(encoding="utf-8", newline="") as opened:
+        return list(csv.DictReader(opened))
+
+
 def test_every_need_of_every_rule_is_known_to_the_tables(sqlite_catalogue: tuple[Any, Book, Any]) -> None:
     _, book, _ = sqlite_catalogue
-    rules, problems = rulebook(), []
-    for line in book.patterns["loose"].lines:
+    rules, lines = rulebook(), book.patterns["loose"].lines
+    for line in lines:
         assert line.kind in rules.kinds, f"the line {line.id} asks {line.kind}, which has no folder"
-        assert rules.kinds[line.kind].joint == line.joint
-        waiting = [(rule.id, need) for rule in rules.by_kind[line.kind] for need in rule.needs]
+        assert line.joint in {kind.joint for kind in rules.kinds.values()}, line.id
+    problems = []
+    for rule in rules.rules.values():
+        waiting, seen = list(rule.needs), set()
         while waiting:
-            asker, need = waiting.pop()
-            role_name, attribute = need.split(".", 1)
-            if role_name == "over":
+            need = waiting.pop()
+            if need in seen or need.startswith("over."):
                 continue
-            role = line.role(role_name.removesuffix("*"))
-            if role is None:
-                problems.append(f"{asker}: the line {line.id} has no role {role_name}")
-                continue
-            if role_name.endswith("*") and role.how != "list" and f"{role.role}.{attribute}" in rules.survey:
-                problems.append(f"{asker}: {need} is worked out, but asked for as a list")
+            seen.add(need)
             if need in rules.survey:
-                waiting.extend((f"{asker} via {need}", more) for more in rules.survey[need].needs)
-                continue
-            classes = [name for seat in role.seats for name in book.patterns["loose"].seats[seat].classes]
-            if not any(book.table.attribute_of(name, attribute, role.port) for name in classes):
-                problems.append(f"{asker}: nothing in the role {role_name} has {attribute}")
+                waiting.extend(rules.survey[need].needs)
+            elif not any(offers(line, need, book) for line in lines if line.kind == rule.kind):
+                problems.append(f"{rule.id}: no line of {rule.kind} has a role that offers {need}")
     assert problems == []
+
+
+def offers(line: Line, need: str, book: Book) -> bool:
+    """Whether some class that may play the need's role in this line has the attribute."""
+    role_name, attribute = need.split(".", 1)
+    role = line.role(role_name.removesuffix("*"))
+    if role is None:
+        return False
+    taken = {name for seat in (*role.seats, *line.chain_seats) for name in book.patterns["loose"].seats[seat].classes}
+    classes = [own for own in book.table.classes if set(book.table.line_of(own)) & taken]
+    return any(book.table.attribute_of(own, attribute, role.port) for own in classes)
 
 
 def test_every_kind_of_joint_has_a_line(sqlite_catalogue: tuple[Any, Book, Any]) -> None:

@@ -33,7 +33,7 @@ def quantity(
         bore.rings,
     )
     if gap is None:
-        return Unsettled("the sizes alone do not tell this form: draw profile and bore on squared paper, or try them")
+        return Unsettled("form and sizes do not tell it: draw profile and bore on squared paper, or try them")
     return gap - profile.spread + bore.spread
 
 

@@ -5,7 +5,7 @@ A wheel that stands outside the wood altogether has the axle itself as its neare
 """
 
 from fitdb.formulas.deck_outline import half_widths
-from fitdb.formulas.wheel_bite import bite_clearance
+from fitdb.formulas.wheel_bite import projected_bite_clearance
 from fitdb.model.reading import Outline
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity, Shape
 from fitdb.model.source import Source
@@ -27,7 +27,7 @@ def quantity(
     edge = half_widths(plan.rings, plan.spread) if plan.rings else ((0.0, max(0.0, half_width)),)
     y_in = max(0.0, inner_face)
     y_out = max(outer_face, y_in + 0.1)
-    return bite_clearance(height, diameter / 2.0, y_in, y_out, min(max(lean, 0.0), 89.0), min(steer, 85.0), edge)
+    return projected_bite_clearance(height, diameter / 2.0, y_in, y_out, min(max(lean, 0.0), 89.0), min(steer, 85.0), edge)
 
 
 STRAIGHT = Outline((), (), 0.0, DRAWING)
@@ -50,7 +50,10 @@ RULE = Rule(
     ),
     quantity=quantity,
     measures="least upright gap between the leaned deck and the steered wheel",
-    formula="c = min over the wood above the wheel of (H − y·sin φ − z); straight: H − R − min(b, y_out)·sin φ",
+    formula=(
+        "c = min over the wood above the wheel of (H − fall − z); fall = y·sin φ at the edge of the wood, "
+        "y·tan φ where the wood hangs over the wheel's outer face"
+    ),
     unit="mm",
     hard=AtLeast(Bound("wheel_bite.wood_clears_the_wheel.least", 0.0, "plane geometry")),
     comfort=AtLeast(Bound("wheel_bite.wood_clears_the_wheel.comfort", 3.0, "common practice, no source")),

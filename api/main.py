@@ -1,0 +1,70 @@
+"""The application: `uvicorn api.main:create_app --factory`, or `fitdb serve`."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from anyio import to_thread
+from fastapi import FastAPI
+from starlette.middleware.cors import CORSMiddleware
+
+from api import classes, fits, interfaces, pages, parts, patterns, rules, schemas, sources, words
+from api.desk import Desk
+from api.guards import BodyLimit, HeadAsGet, LastWall, SecurityHeaders
+from api.openapi import described, parameters_of
+from api.problems import install_handlers
+from api.replies import VERSION
+
+# More threads than cores only lengthen the worst answers; a pool of connections never has to hold more either.
+MOST_AT_ONCE = 8
+RESOURCES = (pages, classes, parts, interfaces, fits, patterns, rules, sources, words, schemas)
+
+
+def create_app(url: str | None = None) -> FastAPI:
+    """The API on the catalogue at `url` (none: FITDB_URL, else the default place), opened when the server starts.
+
+    FITDB_CORS_ORIGINS names the origins whose pages may ask, separated by commas; without it none may.
+    """
+
+    @asynccontextmanager
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        to_thread.current_default_thread_limiter().total_tokens = MOST_AT_ONCE
+        desk = await to_thread.run_sync(Desk, url)
+        app.state.desk = desk
+        try:
+            yield
+        finally:
+            desk.close()
+
+    app = FastAPI(
+        title="fitdb",
+        version=VERSION,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        redirect_slashes=False,
+        lifespan=lifespan,
+    )
+    for resource in RESOURCES:
+        app.include_router(resource.router)
+    install_handlers(app)
+    document = described(app)
+    app.openapi = lambda: document  # type: ignore[method-assign]
+    app.state.parameters = parameters_of(document)
+    # The last one added stands outermost.
+    app.add_middleware(BodyLimit)
+    app.add_middleware(LastWall)
+    app.add_middleware(HeadAsGet)
+    origins = [origin.strip() for origin in os.environ.get("FITDB_CORS_ORIGINS", "").split(",") if origin.strip()]
+    if origins:
+        app.add_middleware(
+            CORSMiddleware,
+            allow_origins=origins,
+            allow_methods=["GET", "HEAD", "POST"],
+            allow_headers=["content-type", "if-none-match"],
+            expose_headers=["etag", "link"],
+        )
+    app.add_middleware(SecurityHeaders)
+    return app

@@ -1,0 +1,135 @@
+"""Every example of the OpenAPI document is run, and every answer is held against the schema it is promised in."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Callable
+from typing import Any
+
+import httpx
+import pytest
+from conftest import Catalogue  # type: ignore[attr-defined]
+from jsonschema import Draft202012Validator
+
+from api.main import create_app
+from api.pages import example_of
+
+DOCUMENT = create_app("sqlite://").openapi()
+OPERATIONS = [
+    (method, path, operation) for path, methods in DOCUMENT["paths"].items() for method, operation in methods.items()
+]
+Check = Callable[[httpx.Response, str, str], None]
+names = [operation["operationId"] for _, _, operation in OPERATIONS]
+
+
+@pytest.mark.parametrize(("method", "path", "operation"), OPERATIONS, ids=names)
+def test_the_example_is_answered_as_documented(
+    method: str, path: str, operation: dict[str, Any], client_on_each: httpx.Client, check: Check
+) -> None:
+    if method == "get":
+        response = client_on_each.get(example_of(path, operation))
+        assert response.status_code == 200, response.text
+        check(response, path, method)
+        return
+    examples = operation["requestBody"]["content"]["application/json"]["examples"]
+    assert examples
+    for example in examples.values():
+        response = client_on_each.post(path, json=example["value"])
+        assert response.status_code == 200, response.text
+        check(response, path, method)
+        told = response.json().get("answers", [response.json()])
+        assert all("verdict" in answer for answer in told)
+
+
+def test_every_operation_has_a_name_of_its_own_a_summary_and_an_example() -> None:
+    assert len(set(names)) == len(names)
+    assert all(re.fullmatch(r"[a-z]+[A-Za-z]*", name) for name in names)
+    for method, path, operation in OPERATIONS:
+        assert operation["summary"].endswith(".") and operation["description"]
+        assert "{" not in example_of(path, operation)
+        if method == "post":
+            assert operation["requestBody"]["content"]["application/json"]["examples"]
+
+
+def test_every_operation_documents_its_failures_in_one_shape() -> None:
+    for _, path, operation in OPERATIONS:
+        for status, response in operation["responses"].items():
+            if int(status) >= 400:
+                schema = response["content"]["application/problem+json"]["schema"]
+                assert schema == {"$ref": "#/components/schemas/ProblemShape"}, (path, status)
+
+
+def test_the_document_is_openapi_3_1_with_schemas_of_json_schema_2020_12() -> None:
+    # OpenAPI 3.1.0: schema objects are JSON Schema draft 2020-12; every reference must lead somewhere.
+    assert DOCUMENT["openapi"].startswith("3.1.")
+    schemas = DOCUMENT["components"]["schemas"]
+    for schema in schemas.values():
+        Draft202012Validator.check_schema(schema)
+    references = set(re.findall(r"'\$ref': '([^']*)'", repr(DOCUMENT)))
+    assert references
+    for reference in references:
+        assert reference.startswith("#/components/schemas/")
+        assert reference.rpartition("/")[2] in schemas, reference
+
+
+def test_every_class_part_interface_and_rule_is_told_as_documented(
+    client: httpx.Client, check: Check, sqlite_catalogue: Catalogue
+) -> None:
+    _, book, by_class = sqlite_catalogue
+    for name in book.table.classes:
+        check(client.get(f"/v1/classes/{name}"), "/v1/classes/{class_id}", "get")
+        for part in by_class.get(name, [])[:2]:
+            check(client.get(f"/v1/parts/{part.id}"), "/v1/parts/{part_id}", "get")
+    for kind in book.table.kinds:
+        listed = client.get("/v1/interfaces", params={"kind": kind, "limit": 1})
+        check(listed, "/v1/interfaces", "get")
+        for one in listed.json()["interfaces"]:
+            check(client.get(f"/v1/interfaces/{one['id']}"), "/v1/interfaces/{interface_id}", "get")
+    check(client.get("/v1/rules"), "/v1/rules", "get")
+
+
+def test_verdicts_of_every_kind_are_told_as_documented(
+    client: httpx.Client, check: Check, sqlite_catalogue: Catalogue
+) -> None:
+    """Pairs of all classes that meet anywhere: one pair per verdict and class pair is enough, and bridges are among
+    them."""
+    pairs = meeting_pairs(sqlite_catalogue)
+    verdicts: set[str] = set()
+    bridges = 0
+    for first, second in pairs[:60]:
+        response = client.get(f"/v1/fits/{first}/{second}")
+        if response.status_code == 422:  # one seat for both
+            continue
+        check(response, "/v1/fits/{first}/{second}", "get")
+        answer = response.json()
+        assert answer["verdict"] == answer["best_allowed"]
+        verdicts.add(answer["verdict"])
+        bridges += len(answer["bridges"])
+    assert {"fits", "measure", "clash"} & verdicts and len(verdicts) > 1
+    assert bridges, "no adapter was ever offered"
+
+
+def meeting_pairs(catalogue: Catalogue) -> list[tuple[str, str]]:
+    """Pairs of parts whose classes fill two roles of one joint line."""
+    _, book, by_class = catalogue
+    found: dict[tuple[str, str], None] = {}
+    for line in book.patterns["loose"].lines:
+        seats = [[book.patterns["loose"].seats[seat] for seat in role.seats[:1]] for role in line.roles]
+        filled = [[part for seat in role for name in seat.classes for part in by_class.get(name, [])[:3]] for role in seats]
+        for one, other in itertools.combinations(filled, 2):
+            found.update({(a.id, b.id): None for a, b in itertools.product(one[:3], other[:3]) if a.id != b.id})
+    pairs = list(found)
+    return pairs[:: max(len(pairs) // 60, 1)]
+
+
+def test_drawings_come_with_every_finding_that_is_asked_for_them(client: httpx.Client, check: Check) -> None:
+    asked = {"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}], "include": ["drawings"]}
+    response = client.post("/v1/fits", json=asked)
+    check(response, "/v1/fits", "post")
+    findings = [finding for joint in response.json()["joints"] for finding in joint["findings"]]
+    assert findings and all(finding["drawing"].startswith("<svg ") for finding in findings)
+    for rule in sorted({finding["rule"] for finding in findings}):
+        drawn = client.get(f"/v1/fits/wheel-90-six-window/driven-36-six-lug/{rule}/drawing.svg")
+        assert drawn.status_code == 200 and drawn.headers["content-type"].startswith("image/svg+xml")
+        assert drawn.text in {finding["drawing"] for finding in findings if finding["rule"] == rule}
