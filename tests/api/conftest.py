@@ -1,49 +1,17 @@
-"""A live server for the tests: the application as `fitdb serve` runs it, in a thread, on a port of its own."""
+"""Servers and clients that the tests of the API share."""
 
 from __future__ import annotations
 
-import socket
-import threading
-import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from typing import Any
 
 import httpx
 import pytest
-import uvicorn
-from fastapi import FastAPI
 from jsonschema import Draft202012Validator
+from live_server import Catalogue, address_of, serving
 from sqlalchemy import Engine
 
 from api.main import create_app
-from fitdb.catalogue.read import Book
-from fitdb.model.part import Part
-
-Catalogue = tuple[Engine, Book, dict[str, list[Part]]]
-
-
-@contextmanager
-def serving(app: FastAPI) -> Iterator[str]:
-    """The address of the application while it runs."""
-    with socket.socket() as listening:
-        listening.bind(("127.0.0.1", 0))
-        server = uvicorn.Server(uvicorn.Config(app, log_config=None, ws="none", lifespan="on", server_header=False))
-        thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-        thread.start()
-        deadline = time.monotonic() + 60
-        while not server.started and thread.is_alive() and time.monotonic() < deadline:
-            time.sleep(0.01)
-        assert server.started, "the server did not start"
-        try:
-            yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-        finally:
-            server.should_exit = True
-            thread.join(30)
-
-
-def address_of(engine: Engine) -> str:
-    return engine.url.render_as_string(hide_password=False)
 
 
 @pytest.fixture(scope="session")
@@ -98,24 +66,3 @@ def check(document: dict[str, Any]) -> Callable[[httpx.Response, str, str], None
         validators[key].validate(response.json())
 
     return conforms
-
-
-def assert_problem(response: httpx.Response, status: int, code: str, pointer: str | None = None) -> dict[str, Any]:
-    """The one shape of RFC 9457, section 3, with each fault at its place; gives the fault with that code."""
-    assert response.status_code == status, response.text
-    assert response.headers["content-type"] == "application/problem+json"
-    problem = response.json()
-    assert {"type", "title", "status", "detail", "errors"} <= problem.keys() <= {
-        *("type", "title", "status", "detail", "errors", "instance")
-    }
-    assert problem["status"] == status
-    assert problem["type"].startswith("urn:fitdb:problem:")
-    assert problem["title"] and problem["detail"] and problem["errors"]
-    for fault in problem["errors"]:
-        assert fault.keys() == {"code", "pointer", "detail", "hint"}
-        assert fault["code"] and fault["detail"]
-        assert fault["pointer"] == "" or fault["pointer"].startswith("/")
-    assert "Traceback" not in response.text and 'File "' not in response.text
-    meant = [one for one in problem["errors"] if one["code"] == code and pointer in (None, one["pointer"])]
-    assert meant, f"no fault {code} at {pointer}: {problem['errors']}"
-    return dict(meant[0])

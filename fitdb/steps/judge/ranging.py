@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import itertools
 import math
 from collections.abc import Callable, Sequence
@@ -105,6 +106,9 @@ def ranged_at_corners(
     ends = [_ends(need, nominal, sides, readings) for need in trace.needs]
     middle = [need(nominal) for need in trace.needs]
 
+    def asked(values: Sequence[Any]) -> Any:
+        return _remembered(rule.quantity, tuple(values), tuple(trace.constants.items()))
+
     def ask(sign: int) -> list[Any]:
         fixed = [
             (end[1] if direction * sign > 0 else end[0]) if direction else middle[i]
@@ -112,15 +116,15 @@ def ranged_at_corners(
         ]
         free = [i for i, direction in enumerate(directions) if not direction and ends[i][0] != ends[i][1]]
         if not free:
-            return [rule.quantity(*fixed, **trace.constants)]
+            return [asked(fixed)]
         choices = [_tried(ends[i], middle[i]) for i in free]
         corners = itertools.islice(itertools.product(*choices), MOST_SOLVER_CORNERS)
-        answers = [rule.quantity(*_with_all(fixed, free, corner), **trace.constants) for corner in corners]
+        answers = [asked(_with_all(fixed, free, corner)) for corner in corners]
         if math.prod(len(choice) for choice in choices) > MOST_SOLVER_CORNERS:
             answers.append(Unsettled("too much is unread to try every case: count and measure first"))
         return answers
 
-    centre = rule.quantity(*middle, **trace.constants)
+    centre = asked(middle)
     generous, mean = (ask(+1), ask(-1)) if any(a != b for a, b in ends) else ([centre], [centre])
     answers = [centre, *generous, *mean]
     settled = [_finite(answer) for answer in answers if not isinstance(answer, Unsettled)]
@@ -139,6 +143,12 @@ def ranged_at_corners(
     )
 
 
+@functools.lru_cache(maxsize=8192)
+def _remembered(quantity: Callable[..., Any], values: tuple[Any, ...], constants: tuple[tuple[str, Any], ...]) -> Any:
+    """A solver's answer, remembered by its inputs: many parts share an interface, and a solver is slow."""
+    return quantity(*values, **dict(constants))
+
+
 def _tried(end: tuple[Any, Any], middle: Any) -> tuple[Any, ...]:
     """Every whole number between the ends of a count; the ends and the middle of a size."""
     if isinstance(middle, int) and end[1] - end[0] < MOST_SOLVER_CORNERS:
@@ -150,7 +160,14 @@ def _swings_by_need(trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[
     """What each reading alone does to a solver's quantity; a reading at which the solver gives up has no swing."""
     swings: list[Swing | None] = []
     for i, side in enumerate(sides):
-        tried = [trace.quantity(_with(nominal, i, value)) for value in side]
+        tried = [
+            _remembered(
+                trace.rule.quantity,
+                tuple(need(_with(nominal, i, value)) for need in trace.needs),
+                tuple(trace.constants.items()),
+            )
+            for value in side
+        ]
         numbers = [float(value) for value in tried if not isinstance(value, Unsettled)]
         full = len(numbers) == len(tried) and numbers
         swings.append(Swing(numbers[0], numbers[-1], max(numbers) - min(numbers)) if full else None)
