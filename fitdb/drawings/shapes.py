@@ -1,6 +1,6 @@
 """What a drawing is made of: shapes in mm in the board's frame, x to the nose, y to the left, z up.
 
-A drawing shows one plane: `xy` from above, `xz` from the left side, `yz` from behind. Parts that meet on a face
+A drawing shows one plane: `xy` from above, `xz` from the right side, `yz` from the front. Parts that meet on a face
 of their own (a core and its lugs, a hole pattern) are drawn face on, in x and y of that face.
 """
 

@@ -30,9 +30,10 @@ def svg(drawing: Drawing) -> str:
     scale = min((WIDTH - 2 * EDGE) / across, (HEIGHT - 2 * EDGE) / up)
     scale_x, scale_y = ((WIDTH - 2 * EDGE) / across, 60.0) if flat else (scale, scale)
     height = up * scale_y + 2 * EDGE + CAPTION
+    margin = (WIDTH - across * scale_x) / 2
 
     def at(x: float, y: float) -> tuple[float, float]:
-        return EDGE + (x - left) * scale_x, CAPTION + EDGE + (high - y) * scale_y
+        return margin + (x - left) * scale_x, CAPTION + EDGE + (high - y) * scale_y
 
     body = [_draw(shape, at, scale_x) for shape in drawing.shapes]
     return "\n".join(
@@ -53,7 +54,7 @@ def svg(drawing: Drawing) -> str:
 def _caption(drawing: Drawing) -> list[str]:
     lines = [f'<text x="12" y="20" font-weight="bold">{escape(drawing.title)}</text>']
     if drawing.plane not in ("scale",):
-        axes = {"xy": "from above", "xz": "from the left side", "yz": "from behind", "face": "face on"}
+        axes = {"xy": "from above", "xz": "from the right side", "yz": "from the front", "face": "face on"}
         lines.append(
             f'<text x="12" y="38" fill="#555555">{axes[drawing.plane]}, sizes in {escape(drawing.unit)}</text>'
         )

@@ -1,4 +1,4 @@
-"""Wheel and leaned deck from behind: axle level, the deck's edge coming down over the wheel at full lean."""
+"""Wheel and leaned deck from the front: axle level, the deck's edge coming down over the wheel at full lean."""
 
 from __future__ import annotations
 

@@ -91,16 +91,16 @@ RULE = Rule(
     remedy_hint="another layout, a spacer frame, or a smaller pack",
     examples=(
         Example(
-            "pack and controller one behind the other",
+            "controller across behind the pack: 500 − 416 − 73 leaves 11 mm for two",
             {**CAVITY, "enclosure.cavity_length": (499.5, 500.0, 500.5), **PACK_AND_CONTROLLER},
             "holds",
-            2.5,
+            5.0,
         ),
         Example(
-            "cavity 60 mm longer than the pack",
+            "cavity 60 mm longer than the pack; one on the other would take 55 of 45 mm",
             {**CAVITY, "enclosure.cavity_length": (469.5, 470.0, 470.5), **PACK_AND_CONTROLLER},
             "fails",
-            -9.0,
+            -5.0,
             two_numbers="3.6 litres of cavity for 1.8 litres of contents, and each goes in alone: volumes say yes",
         ),
         Example(
