@@ -122,7 +122,7 @@ def limit_text(limit: Limit, unit: str, display: Display) -> str:
         return f"{display.size(limit.low.value, unit)} to {display.size(limit.high.value, unit)}"
     if isinstance(limit, Same):
         return "the same on both sides"
-    return "one of " + ", ".join(limit.words)
+    return "one of " + ", ".join(limit.words).replace("_", " ")
 
 
 def document(verdict: Verdict, display: Display, always: str = ALWAYS) -> dict[str, Any]:
@@ -333,7 +333,7 @@ def _range(shown: Range | None, display: Display) -> dict[str, Any] | None:
 
 def _word_sentence(finding: Finding) -> str:
     wanted = limit_text(finding.rule.hard, "", Display())
-    told = " and ".join(dict.fromkeys(finding.words))
+    told = " and ".join(dict.fromkeys(finding.words)).replace("_", " ")
     if finding.state == "holds":
         return f"Holds: {told or 'every word still possible'}; wanted: {wanted}."
     if finding.state == "fails":
@@ -366,9 +366,11 @@ def _flip(finding: Finding, display: Display) -> str:
     if abs(item.flips_at - reading.nominal) > reach:
         return ""
     name = f"{item.part or item.seat}.{item.attribute}"
-    have = display.size(reading.nominal, item.unit)
+    have, turn = display.size(reading.nominal, item.unit), display.size(item.flips_at, item.unit)
+    if have == turn:
+        return ""
     stands = f"{have} is assumed" if reading.value_assumed else f"you have {have}"
-    return f"It would fail at {name} {display.size(item.flips_at, item.unit)}; {stands}."
+    return f"It would fail at {name} {turn}; {stands}."
 
 
 def _cautions(joint: JointVerdict) -> list[str]:
