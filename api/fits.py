@@ -211,4 +211,6 @@ def _fault(model: type[BaseModel], error: Mapping[str, Any]) -> Problem:
         message = "this key is not known here."
     elif error["type"] == "missing":
         message = f"the key `{place[-1]}` is missing."
+    elif error["type"] in ("model_type", "dict_type"):
+        message = "this is no object with keys and values."
     return Problem(CODES.get(error["type"], "bad_value"), message, pointer_of(place, UNSEEN), hint=hint)

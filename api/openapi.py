@@ -42,7 +42,10 @@ def described(app: FastAPI) -> dict[str, Any]:
     schemas["Question"]["properties"]["readings"]["additionalProperties"] = {
         "$ref": REFERENCE.format(model="PartFileReading")
     }
-    schemas["Batch"]["properties"]["questions"]["items"] = {"$ref": REFERENCE.format(model="Question")}
+    schemas["Batch"]["properties"]["questions"]["items"] = {
+        "description": "A question; whatever is none is refused in its place and leaves the others alone.",
+        "anyOf": [{"$ref": REFERENCE.format(model="Question")}, {}],
+    }
     for path, operations in document["paths"].items():
         for method, operation in operations.items():
             _complete(path, method, operation)

@@ -83,7 +83,7 @@ def entity_tag(request: Request, state: str) -> str:
     return f'"{hashlib.sha256(asked.encode("utf-8", "replace")).hexdigest()[:24]}"'
 
 
-def only_known_parameters(request: Request) -> None:
+async def only_known_parameters(request: Request) -> None:
     """Unknown, repeated and unprintable parameters of the query are faults, not to be passed over in silence."""
     known: dict[str, bool] = request.app.state.parameters[request.scope["route"].path]
     faults = []

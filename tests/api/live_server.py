@@ -24,7 +24,8 @@ FIRST, SECOND = "wheel-90-six-window", "driven-36-six-lug"
 @contextmanager
 def serving(app: FastAPI) -> Iterator[str]:
     """The address of the application while it runs."""
-    with socket.socket() as listening:
+    # The protocol is named because asyncio sends small packets at once only where it knows that this is TCP.
+    with socket.socket(proto=socket.IPPROTO_TCP) as listening:
         listening.bind(("127.0.0.1", 0))
         server = uvicorn.Server(uvicorn.Config(app, log_config=None, ws="none", lifespan="on", server_header=False))
         thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
+import sqlite3
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import closing
 from pathlib import Path
 
 import httpx
@@ -12,7 +13,7 @@ from live_server import FIRST, SECOND, Catalogue, address_of, assert_problem, se
 
 from api.main import create_app
 from fitdb.catalogue.exchange import import_directory
-from fitdb.catalogue.session import engine_for, open_catalogue
+from fitdb.catalogue.session import engine_for
 
 ADDRESSES = (
     "/v1",
@@ -70,13 +71,15 @@ def test_answers_to_questions_and_failures_are_not_kept(client: httpx.Client) ->
 
 
 @pytest.fixture
-def own_catalogue(sqlite_catalogue: Catalogue, tmp_path: Path) -> Iterator[str]:
+def own_catalogue(sqlite_catalogue: Catalogue, tmp_path: Path) -> str:
     """A copy of the shipped catalogue that a test may write to."""
     own = tmp_path / "own.sqlite"
-    with sqlite_catalogue[0].connect() as connection:
-        connection.exec_driver_sql(f"VACUUM INTO '{own}'")
-    yield f"sqlite:///{own}"
-    shutil.rmtree(tmp_path, ignore_errors=True)
+    with (
+        closing(sqlite3.connect(str(sqlite_catalogue[0].url.database))) as shipped,
+        closing(sqlite3.connect(own)) as copy,
+    ):
+        shipped.backup(copy)
+    return f"sqlite:///{own}"
 
 
 def test_tags_and_answers_move_when_somebody_adds_a_part(own_catalogue: str, tmp_path: Path) -> None:
@@ -102,8 +105,6 @@ def test_tags_and_answers_move_when_somebody_adds_a_part(own_catalogue: str, tmp
 
 
 def test_a_catalogue_in_memory_answers_many_at_once() -> None:
-    from concurrent.futures import ThreadPoolExecutor
-
     with serving(create_app("sqlite://")) as address, httpx.Client(base_url=address, timeout=60) as client:
         with ThreadPoolExecutor(8) as pool:
             got = list(pool.map(lambda _: client.get("/v1/parts?class=wheel").status_code, range(24)))
@@ -111,8 +112,6 @@ def test_a_catalogue_in_memory_answers_many_at_once() -> None:
 
 
 def test_many_at_once_get_the_same_answer(client_on_each: httpx.Client) -> None:
-    from concurrent.futures import ThreadPoolExecutor
-
     with ThreadPoolExecutor(12) as pool:
         got = list(pool.map(lambda _: client_on_each.get(f"/v1/fits/{FIRST}/{SECOND}"), range(36)))
     assert {response.status_code for response in got} == {200}
@@ -152,4 +151,3 @@ def test_the_engine_is_let_go_when_the_server_stops(own_catalogue: str) -> None:
         assert httpx.get(f"{address}/v1").status_code == 200
     file = Path(own_catalogue.removeprefix("sqlite:///"))
     assert not file.with_name(file.name + "-wal").exists(), "SQLite folds its side file when the last one leaves"
-    open_catalogue(own_catalogue).dispose()

@@ -141,7 +141,7 @@ def test_a_question_that_cannot_be_understood(
 
 
 def test_an_outline_that_crosses_itself_is_refused_at_its_place(client: httpx.Client) -> None:
-    bow_tie = {"points": [[0, 0], [10, 10], [10, 0], [0, 10]]}
+    bow_tie = {"rings": [[[0, 0], [10, 10], [10, 0], [0, 10]]]}
     response = client.post("/v1/fits", json=own(ports={"core": {"outline": bow_tie}}))
     assert_problem(response, 422, "outline_crosses_itself", "/parts/0/part/ports/core/outline")
 

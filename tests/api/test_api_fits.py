@@ -30,12 +30,14 @@ def test_a_question_in_a_body_and_in_an_address_has_one_answer(client_on_each: h
 
 
 def test_two_parts_that_do_not_meet_are_an_answer(client: httpx.Client, sqlite_catalogue: Catalogue) -> None:
-    charger = sqlite_catalogue[2]["charger"][0].id
-    answer = client.get(f"/v1/fits/{FIRST}/{charger}")
+    grip, remote = (sqlite_catalogue[2][name][0].id for name in ("grip_sheet", "remote"))
+    answer = client.get(f"/v1/fits/{grip}/{remote}")
     assert answer.status_code == 200
     body = answer.json()
     assert body["verdict"] == "not_asked" and not body["meets"] and body["joints"] == []
-    assert {offer["part"] for offer in body["offers"]} == {FIRST, charger}
+    assert {offer["part"] for offer in body["offers"]} == {grip, remote}
+    charger = sqlite_catalogue[2]["charger"][0].id
+    assert client.get(f"/v1/fits/{FIRST}/{charger}").json()["verdict"] == "not_asked"
 
 
 def test_one_part_alone_is_asked_nothing(client: httpx.Client) -> None:

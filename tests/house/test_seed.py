@@ -110,8 +110,8 @@ def offers(line: Line, need: str, book: Book) -> bool:
     """Whether some class that may play the need's role in this line has the attribute."""
     role_name, attribute = need.split(".", 1)
     role = line.role(role_name.removesuffix("*"))
-    if role is None:
-        return False
+    if role is None or "*" in role_name:  # a list may well be empty of such pieces in this line
+        return role is not None
     taken = {name for seat in (*role.seats, *line.chain_seats) for name in book.patterns["loose"].seats[seat].classes}
     classes = [own for own in book.table.classes if set(book.table.line_of(own)) & taken]
     return any(book.table.attribute_of(own, attribute, role.port) for own in classes)

@@ -15,7 +15,9 @@ from scipy.spatial.transform import Rotation
 from fitdb.formulas.wheel_bite import bite_clearance, projected_bite_clearance
 
 
-def sampled_gap(height: float, radius: float, y_in: float, y_out: float, lean: float, steer: float, half: float) -> float:
+def sampled_gap(
+    height: float, radius: float, y_in: float, y_out: float, lean: float, steer: float, half: float
+) -> float:
     """Least vertical distance from the wheel's sampled top to the underside of a straight plank leaned about its middle.
 
     The plank's middle line is at `height`; the wheel's points are turned about the vertical. A wheel point counts when

@@ -23,7 +23,7 @@ def quantity(
     half_width: float,
     plan: Outline,
 ) -> float:
-    """Least gap. An undrawn deck has straight sides at its half width; faces that loose readings swap are put right."""
+    """Least gap. An undrawn deck is straight-sided at its half width; faces that loose readings swap are put right."""
     edge = half_widths(plan.rings, plan.spread) if plan.rings else ((0.0, max(0.0, half_width)),)
     y_in = max(0.0, inner_face)
     y_out = max(outer_face, y_in + 0.1)

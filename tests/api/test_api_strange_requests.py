@@ -1,0 +1,32 @@
+"""Requests that nobody thought of, made from the OpenAPI document: whatever comes, the document says what happens."""
+
+from __future__ import annotations
+
+import schemathesis
+from hypothesis import HealthCheck, Phase, settings
+
+from api.main import create_app
+
+EXAMPLES = 40
+CONFIG = {
+    "checks": {
+        # A question may be well formed and still name a part, a class or an attribute that nobody has: 404 or 422.
+        "positive_data_acceptance": {"expected-statuses": ["2xx", "304", "404", "422"]},
+    },
+}
+
+
+schema = schemathesis.openapi.from_dict(create_app("sqlite://").openapi(), config=schemathesis.Config.from_dict(CONFIG))
+
+
+@schema.parametrize()
+@settings(
+    max_examples=EXAMPLES,
+    deadline=None,
+    derandomize=True,
+    database=None,
+    phases=[Phase.explicit, Phase.generate],
+    suppress_health_check=list(HealthCheck),
+)
+def test_whatever_comes_the_document_says_what_happens(case: schemathesis.Case, base_url: str) -> None:
+    case.call_and_validate(base_url=base_url)
