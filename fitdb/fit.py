@@ -67,14 +67,14 @@ def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -
     limits = {**book.limits, **question.limits}
     pieces = pieces_of(question, book)
     joints, not_asked = judged_joints(pieces, pattern, book, rules, limits)
-    as_asked = _worst_of(joints)
+    as_asked = _worst_of(joints) if _meet(joints, pieces) else "not_asked"
     bridges: tuple[Bridge, ...] = ()
     if as_asked == "clash":
         bridges = _bridges(pieces, joints, pattern, book, rules, limits, stock_of)
     best = "fits_with" if any(bridge.verdict == "fits" for bridge in bridges) else as_asked
     if best == "clash" and any(bridge.verdict == "measure" for bridge in bridges):
         best = "measure"
-    offers = tuple((piece.part.id, _offered(piece.part, book)) for piece in pieces) if not joints else ()
+    offers = tuple((piece.part.id, _offered(piece.part, book)) for piece in pieces) if as_asked == "not_asked" else ()
     return Verdict(as_asked, best, joints, not_asked, bridges, offers, book.revision, rules.stamp)
 
 
@@ -156,6 +156,14 @@ def _refuse_unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> None
 def _offered(part: Part, book: Book) -> tuple[str, ...]:
     ports = book.table.ports_of(part.part_class)
     return tuple(f"{port} ({book.table.kinds[kind].title})" for port, kind in ports.items())
+
+
+def _meet(joints: tuple[JointVerdict, ...], pieces: tuple[Piece, ...]) -> bool:
+    """Whether a rule was asked of two of the pieces together; a rule about one piece alone joins nothing."""
+    asked = [joint.joint for joint in joints if joint.verdict != "not_asked"]
+    return any(len({piece.seat for filled in joint.pieces.values() for piece in filled}) > 1 for joint in asked) or (
+        len(pieces) == 1 and bool(asked)
+    )
 
 
 def _worst_of(joints: tuple[JointVerdict, ...]) -> str:

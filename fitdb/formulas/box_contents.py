@@ -14,11 +14,9 @@ from dataclasses import dataclass
 from fitdb.formulas.box_packing import Box, Cavity, Lead, opening_in_tenths, pack, size_in_tenths
 from fitdb.formulas.lead_openings import largest_growth
 
-_BELOW = (50, 45, 40, 35, 30, 25, 22, 20, 18, 16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3, 2.5, 2, 1.5, 1.2, 1)
-_NEAR = (0.8, 0.6, 0.4, 0.3, 0.2, 0.1)
-_STEPS = (*_BELOW, *_NEAR)
+_STEPS = (50, 30, 20, 15, 10, 7, 5, 3, 2, 1.5, 1, 0.7, 0.4, 0.2, 0.1)
 GROWTHS = (*[-step for step in _STEPS], 0.0, *reversed(_STEPS))
-"""Growths of the contents that are tried: 31 below nothing and 31 above, so that five more questions settle one."""
+"""Growths of the contents that are tried: 15 below nothing and 15 above, so that four more questions settle one."""
 SECONDS_FIRST, SECONDS_AFTER = 0.2, 0.03
 ROUNDING = 0.1
 """mm; more than a corner moves when it is put on the tenth of a millimetre, 0.05·√2."""
@@ -59,18 +57,20 @@ def packing_growth(
     contents as they are. Sizes are rounded up and openings down to tenths of a millimetre. Source: box_packing.
     """
     shapes = _shapes(room, packing)
+    height, foam, bend = opening_in_tenths(room.height), size_in_tenths(packing), size_in_tenths(lead_room)
+    sizes = [[size_in_tenths(size) for size in body] for body in zip(lengths, widths, heights, strict=True)]
     boxes = tuple(
         sorted(
-            (size_in_tenths(length), size_in_tenths(width), size_in_tenths(height), stands == "yes")
-            for length, width, height, stands in zip(lengths, widths, heights, may_stand, strict=True)
+            # What cannot stand under this lid anyway is the same question as what may not.
+            (long, wide, tall, stands == "yes" and min(long + bend, wide) + 2 * foam <= height)
+            for (long, wide, tall), stands in zip(sizes, may_stand, strict=True)
         )
     )
     if not boxes:
         return GROWTHS[-1]
-    height = opening_in_tenths(room.height)
     if height < 1 or shapes is None:
         return GROWTHS[0]
-    return _growth(shapes, height, boxes, size_in_tenths(packing), size_in_tenths(lead_room))
+    return _growth(shapes, height, boxes, foam, bend)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def _growth(
             Box(
                 f"content {number}",
                 *(max(size + grown, 1) for size in (long, wide, tall)),
-                turns=("any",) if stands and min(long + lead, wide) + 2 * packing <= height else ("upright",),
+                turns=("any",) if stands else ("upright",),
                 clearance=packing,
                 lead=Lead("length+", lead),
             )

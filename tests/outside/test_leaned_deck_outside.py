@@ -1,6 +1,6 @@
 """The leaned deck in three dimensions: points of a rotated plank against points of a steered wheel.
 
-Source: vector rotation (scipy.spatial.transform.Rotation); nothing of the project's own geometry is used for the oracle.
+Source: vector rotation (scipy.spatial.transform.Rotation); the oracle uses none of our own geometry.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from fitdb.formulas.wheel_bite import bite_clearance, projected_bite_clearance
 def sampled_gap(
     height: float, radius: float, y_in: float, y_out: float, lean: float, steer: float, half: float
 ) -> float:
-    """Least vertical distance from the wheel's sampled top to the underside of a straight plank leaned about its middle.
+    """Least vertical distance from the wheel's sampled top to a straight plank leaned about its middle.
 
     The plank's middle line is at `height`; the wheel's points are turned about the vertical. A wheel point counts when
     it lies under the rotated plank.

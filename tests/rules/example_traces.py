@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import operator
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from fitdb.model.reading import Count, Number, Outline, Reading, Word
@@ -30,21 +32,25 @@ def as_reading(value: Any) -> Reading:
 
 
 def trace_of(rule: Rule, example: Example) -> Trace:
-    """The trace of one example: every need is a reading of its own; a need left out is unread (`role*` left out: none)."""
+    """The trace of one example: every need is a reading of its own; one left out is unread (`role*` left out: none)."""
     unknown = set(example.given) - set(rule.needs)
     assert not unknown, f"{rule.id}: the example {example.title!r} gives {unknown}, which the rule does not need"
     variables: list[Variable] = []
-    needs = []
+    needs: list[Callable[[Sequence[Any]], Any]] = []
     for need in rule.needs:
         role, attribute = need.split(".", 1)
         if role.endswith("*"):
             start = len(variables)
             for number, value in enumerate(example.given.get(need, ())):
                 variables.append(Variable(f"{role[:-1]}{number}", "", "", attribute, None, as_reading(value), need))
-            needs.append(lambda values, start=start, end=len(variables): tuple(values[start:end]))
+            needs.append(_slice_of(start, len(variables)))
             continue
         reading = as_reading(example.given[need]) if need in example.given else None
-        needs.append(lambda values, at=len(variables): values[at])
+        needs.append(operator.itemgetter(len(variables)))
         variables.append(Variable(role, role, "", attribute, None, reading, need))
     constants = {constant.name: constant.value for constant in rule.constants}
     return Trace(rule, "example", tuple(variables), tuple(needs), constants)
+
+
+def _slice_of(start: int, end: int) -> Callable[[Sequence[Any]], tuple[Any, ...]]:
+    return lambda values: tuple(values[start:end])

@@ -38,8 +38,14 @@ def quantity(
 
 UNDRAWN = Outline((), (), 0.0, DRAWING)
 NOTCHED = Outline(
-    (((0.0, 0.0), (430.0, 0.0), (430.0, 170.0), (330.0, 170.0), (330.0, 100.0), (0.0, 100.0)),), (), 0.0, DRAWING
+    (((0.0, 0.0), (450.0, 0.0), (450.0, 130.0), (390.0, 130.0), (390.0, 170.0), (0.0, 170.0)),), (), 0.0, DRAWING
 )
+PACK = {
+    "content*.body_length": (408.0,),
+    "content*.body_width": (150.0,),
+    "content*.body_height": (27.0,),
+    "content*.may_stand": ("no",),
+}
 PACK_AND_CONTROLLER = {
     "content*.body_length": ((407.5, 408.0, 408.5), 122.0),
     "content*.body_width": ((149.5, 150.0, 150.5), 70.0),
@@ -137,19 +143,19 @@ RULE = Rule(
             "undecided",
         ),
         Example(
-            "drawn cavity with a notch where the switch sits",
+            "drawn cavity with a corner of 60 × 40 mm taken by the switch",
             {
                 "enclosure.outline": NOTCHED,
-                "enclosure.cavity_length": 430.0,
+                "enclosure.cavity_length": 450.0,
                 "enclosure.cavity_width": 170.0,
                 "enclosure.cavity_height": 45.0,
                 "enclosure.corner_radius": 0.0,
                 "enclosure.conductive": "no",
-                **PACK_AND_CONTROLLER,
+                **PACK,
             },
             "fails",
-            -50.0,
-            two_numbers="430 is more than 408, 170 more than 150: length and width say yes",
+            -30.0,
+            two_numbers="450 is more than 416, 170 more than 153: length and width say yes",
         ),
         Example("cavity length unread", {**CAVITY, **PACK_AND_CONTROLLER}, "undecided"),
     ),

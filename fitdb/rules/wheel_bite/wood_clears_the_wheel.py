@@ -27,7 +27,8 @@ def quantity(
     edge = half_widths(plan.rings, plan.spread) if plan.rings else ((0.0, max(0.0, half_width)),)
     y_in = max(0.0, inner_face)
     y_out = max(outer_face, y_in + 0.1)
-    return projected_bite_clearance(height, diameter / 2.0, y_in, y_out, min(max(lean, 0.0), 89.0), min(steer, 85.0), edge)
+    lean, steer = min(max(lean, 0.0), 89.0), min(steer, 85.0)
+    return projected_bite_clearance(height, diameter / 2.0, y_in, y_out, lean, steer, edge)
 
 
 STRAIGHT = Outline((), (), 0.0, DRAWING)
