@@ -48,6 +48,7 @@ def fit(
     draw: Annotated[
         str, typer.Option("--draw", help="Write the drawing of the deciding finding to this SVG file.")
     ] = "",
+    full: Annotated[bool, typer.Option("--full", help="Tell what holds in all its sentences, too.")] = False,
     units: Units = "mm",
     json: Json = False,
     catalogue: Catalogue = "",
@@ -66,9 +67,9 @@ def fit(
 
         drawn = draw_verdict(verdict)
         if drawn:
-            Path(draw).write_text(drawn, encoding="utf-8")
+            _write(Path(draw), drawn)
     told = answer(verdict, display)
-    _say(told, json, lambda: fit_report(told, rulebook(), width=_width()))
+    _say(told, json, lambda: fit_report(told, rulebook(), width=_width(), full=full))
     raise typer.Exit(EXIT_CODES[verdict.best_allowed])
 
 
@@ -122,7 +123,7 @@ def rules(
 
     if write:
         PAGE.write_text(rulebook_page(rulebook()), encoding="utf-8")
-        typer.echo(f"wrote {PAGE.name}: {len(rulebook().rules)} rules")
+        typer.echo(f"wrote {PAGE}: {len(rulebook().rules)} rules")
         return
     answer = rules_document(rule)
     _say(answer, json, lambda: rules_report(answer, rulebook()))
@@ -195,7 +196,11 @@ def serve(
         '-d \'{"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]}\''
     )
     typer.echo("Stop it with Ctrl-C.")
-    uvicorn.run("api.main:create_app", factory=True, host=host, port=port, log_level="warning", server_header=False)
+    try:
+        uvicorn.run("api.main:create_app", factory=True, host=host, port=port, log_level="warning", server_header=False)
+    except SystemExit as stopped:  # uvicorn's own codes would read as verdicts
+        if stopped.code:
+            raise typer.Exit(MALFORMED) from stopped
 
 
 def main() -> None:
@@ -231,6 +236,16 @@ def _tell_problems(problems: tuple[Problem, ...]) -> None:
     typer.echo(f"fitdb: cannot answer this as it stands ({count}):", err=True)
     for problem in problems:
         typer.echo(f"  {problem}", err=True)
+
+
+def _write(file: Path, text: str) -> None:
+    from fitdb.model.problems import Malformed, Problem
+
+    try:
+        file.write_text(text, encoding="utf-8")
+    except OSError as fault:
+        why = f"{file} cannot be written ({fault.strerror})."
+        raise Malformed([Problem("cannot_write", why, "--draw", hint="Name a file in a folder of yours.")]) from fault
 
 
 def _display(units: str) -> Display:

@@ -74,6 +74,7 @@ def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -
     best = "fits_with" if any(bridge.verdict == "fits" for bridge in bridges) else as_asked
     if best == "clash" and any(bridge.verdict == "measure" for bridge in bridges):
         best = "measure"
+    joints = tuple(sorted(joints, key=lambda joint: (*WORST_FIRST, "not_asked").index(joint.verdict)))
     offers = tuple((piece.part.id, _offered(piece.part, book)) for piece in pieces) if as_asked == "not_asked" else ()
     return Verdict(as_asked, best, joints, not_asked, bridges, offers, book.revision, rules.stamp)
 
@@ -194,9 +195,13 @@ def _bridges(
             if cured:
                 adds = (*_sizes(part), *_asks_for(remedy, before, pattern))
                 found.append(Bridge(remedy, part.id, part.title, _worst_of(joints), cured, breaks, adds, joints))
+    best: dict[str, Bridge] = {}
+    for bridge in found:  # two remedies may draw on one stock: the same part is told once, at the lower price
+        if bridge.part not in best or bridge.remedy.money < best[bridge.part].remedy.money:
+            best[bridge.part] = bridge
     return tuple(
         sorted(
-            found,
+            best.values(),
             key=lambda b: (-WORST_FIRST.index(b.verdict), len(b.breaks), b.remedy.money, b.remedy.minutes, b.part),
         )
     )

@@ -354,9 +354,15 @@ def _attribute(attribute: Attribute) -> dict[str, Any]:
 
 
 def _deciding(joints: tuple[JointVerdict, ...]) -> Finding:
+    """What decides: a failing rule, else an undecided one, the more severe first; else the tightest measured one."""
     order = ("fails", "undecided", "holds", "excused", "not_asked")
     found = [finding for joint in joints for finding in joint.findings]
-    return min(found, key=lambda one: (order.index(one.state), -one.rule.severity, _margin(one)))
+
+    def rank(one: Finding) -> tuple[int, int, bool, float]:
+        severity = -one.rule.severity if one.state in ("fails", "undecided") else 0
+        return order.index(one.state), severity, one.rule.unit != "mm", _margin(one)
+
+    return min(found, key=rank)
 
 
 def _margin(finding: Finding) -> float:

@@ -111,10 +111,16 @@ def document_question(
 def parts_of_file(connection: Connection, book: Book, file: Path) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
     """The parts of a YAML or JSON file, with every fault by row and column."""
     try:
-        if file.stat().st_size > LARGEST_FILE:
+        if file.exists() and not file.is_file():
+            return (), (
+                Problem("no_such_file", "this is not a file.", file=str(file), hint="Name a YAML or JSON file."),
+            )
+        with file.open("rb") as opened:
+            content = opened.read(LARGEST_FILE + 1)
+        if len(content) > LARGEST_FILE:
             what = f"the file is larger than {LARGEST_FILE // 1_000_000} MB."
             return (), (Problem("too_large", what, file=str(file), hint="A part file holds parts, not a catalogue."),)
-        text = file.read_text(encoding="utf-8")
+        text = content.decode("utf-8")
     except UnicodeDecodeError:
         return (), (Problem("not_text", "the file is not UTF-8 text.", file=str(file), hint="Save it as UTF-8."),)
     except OSError as fault:

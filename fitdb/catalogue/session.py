@@ -183,6 +183,8 @@ def _explained(engine: Engine, step: Callable[[], object]) -> None:
         said = str(fault.orig).strip().splitlines()[0] if str(fault.orig).strip() else "no reason given"
         raise Malformed([_cannot_open(place, f"the database says: {said}.")]) from fault
     except DBAPIError as fault:
+        if "not a database" in str(fault.orig):
+            raise Malformed([_cannot_open(place, "this file is no fitdb catalogue.")]) from fault
         raise OurFault(f"The catalogue at {place} could not be brought up to date: {fault.orig}") from fault
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import math
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -75,37 +76,96 @@ def packing_growth(
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
+    """A plan in tenths of a millimetre: a rectangle, its corners ``cut``, or a drawn ``ring`` moved by ``offset``."""
+
     length: int
     width: int
     outline: TenthsRing | None
+    cut: int = 0
+    ring: Ring | None = None
+    offset: float = 0.0
+
+    def covers(self, other: _Plan) -> bool:
+        """Whether the other plan surely lies inside this one. Drawn corners were moved by less than ROUNDING each."""
+        if self.ring is None and other.ring is None:
+            return self.length >= other.length and self.width >= other.width and self.cut <= other.cut
+        return self == other or (self.ring == other.ring and self.offset >= other.offset + 2.0 * ROUNDING)
+
+
+_Boxes = tuple[tuple[int, int, int, bool], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """One question to the packing program: these boxes, with packing and lead room, under this lid on this plan."""
+
+    plan: _Plan
+    height: int
+    boxes: _Boxes
+    packing: int
+    lead: int
+
+    def is_no_harder_than(self, other: _Asked) -> bool:
+        """Whether this one goes wherever the other goes: at least its room, and box by box nothing larger."""
+        return (
+            len(self.boxes) == len(other.boxes)
+            and self.packing <= other.packing
+            and self.lead <= other.lead
+            and self.height >= other.height
+            and all(
+                mine[3] >= its[3] and all(small <= large for small, large in zip(mine[:3], its[:3], strict=True))
+                for mine, its in zip(self.boxes, other.boxes, strict=True)
+            )
+            and self.plan.covers(other.plan)
+        )
+
+
+# Proofs of the last questions. A reading that swings a little asks nearly the same again, and what goes with larger
+# contents, or cannot even with smaller ones, needs no second proof. Never an answer that was left undecided.
+_PROVED: deque[tuple[_Asked, str]] = deque(maxlen=256)
+
+
+def _answer(asked: _Asked, seconds: float) -> str:
+    for proved, answer in tuple(_PROVED):
+        if answer == "goes" and asked.is_no_harder_than(proved):
+            return answer
+        if answer == "cannot" and proved.is_no_harder_than(asked):
+            return answer
+    contents = [
+        Box(
+            f"content {number}",
+            long,
+            wide,
+            tall,
+            turns=("any",) if stands else ("upright",),
+            clearance=asked.packing,
+            lead=Lead("length+", asked.lead),
+        )
+        for number, (long, wide, tall, stands) in enumerate(asked.boxes)
+    ]
+    cavity = Cavity(asked.plan.length, asked.plan.width, asked.height, (), asked.plan.outline)
+    found = pack(cavity, contents, seconds).answer
+    if found != "undecided":
+        _PROVED.append((asked, found))
+    return found
 
 
 @functools.lru_cache(maxsize=4096)
-def _growth(
-    shapes: tuple[_Plan, _Plan], height: int, boxes: tuple[tuple[int, int, int, bool], ...], packing: int, lead: int
-) -> float | None:
-    def goes(plan: _Plan, growth: float, first: bool) -> str:
-        grown = round(growth * 10.0)
-        contents = [
-            Box(
-                f"content {number}",
-                *(max(size + grown, 1) for size in (long, wide, tall)),
-                turns=("any",) if stands else ("upright",),
-                clearance=packing,
-                lead=Lead("length+", lead),
-            )
-            for number, (long, wide, tall, stands) in enumerate(boxes)
-        ]
-        cavity = Cavity(plan.length, plan.width, height, (), plan.outline)
-        return pack(cavity, contents, SECONDS_FIRST if first else SECONDS_AFTER).answer
-
+def _growth(shapes: tuple[_Plan, _Plan], height: int, boxes: _Boxes, packing: int, lead: int) -> float | None:
     inner, outer = shapes
 
     def answer(growth: float, first: bool) -> str:
-        found = goes(inner, growth, first)
+        grown = round(growth * 10.0)
+        sizes = tuple(
+            (max(long + grown, 1), max(wide + grown, 1), max(tall + grown, 1), stands)
+            for long, wide, tall, stands in boxes
+        )
+        seconds = SECONDS_FIRST if first else SECONDS_AFTER
+        found = _answer(_Asked(inner, height, sizes, packing, lead), seconds)
         if found == "cannot" and first and outer != inner:
             # The inner plan leaves a little of the room out: only the outer one can prove that they do not go.
-            return "cannot" if goes(outer, growth, first) == "cannot" else "undecided"
+            outside = _answer(_Asked(outer, height, sizes, packing, lead), seconds)
+            return "cannot" if outside == "cannot" else "undecided"
         return found
 
     return largest_growth(GROWTHS, answer)
@@ -118,7 +178,6 @@ def _shapes(room: Room, packing: float) -> tuple[_Plan, _Plan] | None:
     length, width = opening_in_tenths(room.length), opening_in_tenths(room.width)
     if length < 1 or width < 1:
         return None
-    bare = _Plan(length, width, None)
     chord, tangent = _corner_cut(min(room.corner_radius, room.length / 2.0, room.width / 2.0), packing)
     chord = min(math.ceil(chord * 10.0), (min(length, width) - 1) // 2)
     return _with_corners_cut(length, width, chord), _with_corners_cut(length, width, math.floor(tangent * 10.0))
@@ -149,7 +208,7 @@ def _with_corners_cut(length: int, width: int, cut: int) -> _Plan:
         (0, width - cut),
         (0, cut),
     )
-    return _Plan(length, width, ring)
+    return _Plan(length, width, ring, cut)
 
 
 @functools.lru_cache(maxsize=256)
@@ -158,14 +217,14 @@ def _drawn(ring: Ring, offset: float) -> tuple[_Plan, _Plan] | None:
 
     drawn = Polygon(ring)
     if offset == 0.0 and all(abs(10.0 * value - round(10.0 * value)) < 1e-6 for point in ring for value in point):
-        plan = _plan(drawn)
+        plan = _plan(drawn, ring, offset)
         return None if plan is None else (plan, plan)
-    inner = _plan(drawn.buffer(offset - ROUNDING, join_style="mitre"))
-    outer = _plan(drawn.buffer(offset + ROUNDING, join_style="mitre"))
+    inner = _plan(drawn.buffer(offset - ROUNDING, join_style="mitre"), ring, offset - ROUNDING)
+    outer = _plan(drawn.buffer(offset + ROUNDING, join_style="mitre"), ring, offset + ROUNDING)
     return None if inner is None or outer is None else (inner, outer)
 
 
-def _plan(polygon: object) -> _Plan | None:
+def _plan(polygon: object, ring: Ring, offset: float) -> _Plan | None:
     """The plan in tenths from its own corner, or None if it has shrunk to nothing or fallen apart."""
     from shapely import Polygon
 
@@ -177,4 +236,4 @@ def _plan(polygon: object) -> _Plan | None:
     corners = tuple(point for n, point in enumerate(moved) if point != moved[n - 1])
     if len(corners) < 3:
         return None
-    return _Plan(max(x for x, _ in corners), max(y for _, y in corners), corners)
+    return _Plan(max(x for x, _ in corners), max(y for _, y in corners), corners, 0, ring, offset)

@@ -30,12 +30,12 @@ def lug_room(
     ``window`` and ``lug``: count, inner radius, outer radius, width, corner radius, in mm; used where no rings are
     drawn. ``window_rings``, ``lug_rings``: outlines in mm about the wheel axis, or none. Negative: by so much the worst
     lug stands out of its window. The counts enter only where the drawn side is unevenly spaced and the other is not
-    drawn; otherwise one lug is held against one window, and whether the counts agree is a question of its own. With
-    both sides drawn the drawings count. No turn does better than the second number.
-    Source: plane geometry.
+    drawn, or where neither is: then the worst lug stands off its window by :func:`off_window_deg`. With both sides
+    drawn the drawings count. No turn does better than the second number. Source: plane geometry.
     """
     if not window_rings and not lug_rings:
-        room = outline_clearance(_lug(1, lug)[0], _window(1, window)[0])
+        turned = _turned(_lug(1, lug)[0], off_window_deg(window[0], lug[0]))
+        room = outline_clearance(turned, _window(1, window)[0])
         return room, room + 2.0 * ARC_SAGITTA_MM
     windows = window_rings or (_window(window[0], window) if window[0] > 0 else ())
     lugs = lug_rings or _lug(max(lug[0], 1), lug)
@@ -50,6 +50,24 @@ def lug_room(
     if not window_rings and off_lugs is not None:
         return _searched(_window(1, window), even_lugs[:1], moved)
     return _searched(even_windows, even_lugs, moved)
+
+
+def off_window_deg(window_count: int, lug_count: int) -> float:
+    """Angle by which the worst lug stands off the middle of its window at the best turn, degrees.
+
+    n lugs and N windows, each evenly spaced: the lugs' places within a window's pitch of 360/N are spread evenly in
+    steps of 360/lcm(n, N), and the best turn puts that spread in the middle: θ = 180/N − 180/lcm(n, N), which is 0 if
+    the counts divide. A solid core has no window to stand off; 0 is told, and that there is none is another question.
+    Source: plane geometry.
+    """
+    if window_count < 1 or lug_count < 1:
+        return 0.0
+    return 180.0 / window_count - 180.0 / math.lcm(window_count, lug_count)
+
+
+def _turned(ring: Ring, degrees: float) -> Ring:
+    cosine, sine = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return tuple((x * cosine - y * sine, x * sine + y * cosine) for x, y in ring)
 
 
 @functools.lru_cache(maxsize=512)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitdb.model.reading import Reading
-from fitdb.model.rule import Rule
+from fitdb.model.rule import Limit, NumberLimit, Rule
 
 STATES = ("holds", "fails", "undecided", "not_asked", "excused")
 
@@ -51,7 +51,8 @@ class Finding:
 
     `value` is the quantity's range, `margin` the value against the hard limit, at least 0 when it passes.
     unread: needs nobody read and no plausible range stands in for. wanted: role and classes, when not asked.
-    words: what was compared, for word rules. code is stable for translation.
+    words: what was compared, for word rules. code is stable for translation. `hard` and `comfort` are the limits
+    that were used, own ones included; loosened: an own limit gave way on a rule that guards against injury or fire.
     """
 
     rule: Rule
@@ -68,6 +69,9 @@ class Finding:
     note: str = ""
     overridden: tuple[str, ...] = ()
     at_assembly: bool = False
+    hard: Limit | None = None
+    comfort: NumberLimit | None = None
+    loosened: bool = False
 
     def settling(self) -> tuple[Input, ...]:
         """Inputs that hold the doubt, the one that settles most first."""

@@ -113,7 +113,7 @@ class Example:
     """A worked example: the rule's test and its manual page.
 
     `given` maps each need to a number, a (low, nominal, high) triple, a word, a tuple of words or numbers, or an
-    Outline-like mapping; a need left out is unread. `expect` is holds, fails or undecided. `margin` is the
+    Outline-like mapping; a need left out is unread. `expect` is holds, fails, undecided or excused. `margin` is the
     nominal margin that is expected. two_numbers: what comparing two nominal numbers would have said, where the
     rule disagrees with it.
     """
@@ -132,6 +132,7 @@ class Rule:
     needs: `role.attribute` (one) or `role*.attribute` (a tuple), in the order of the quantity's arguments.
     quantity: plain arithmetic returning one signed number (or words for Same and OneOf); no limit inside.
     directions: for ASKED rules, per need +1 (more is more generous), -1 (more is meaner) or 0 (asked as it is).
+    idle_at: the value of the quantity that says there is nothing to guard here (no key in use, say): excused, not held.
     two_numbers_suffice: why comparing two numbers is enough here, for joints whose examples show no disagreement.
     """
 
@@ -149,6 +150,7 @@ class Rule:
     constants: tuple[Constant, ...] = ()
     directions: tuple[int, ...] = ()
     excused_by: str = ""
+    idle_at: float | None = None
     caution: str = ""
     remedy_hint: str = ""
     two_numbers_suffice: str = ""

@@ -20,8 +20,11 @@ VERDICT_ORDER = ("clash", "measure", "fits_with", "fits")
 SEVERITIES = ("fire", "injury", "damage", "nuisance", "info")
 
 
-def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
-    """The answer to a fit question: verdict, what decides it, every finding by joint, what was not asked, cautions."""
+def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80, full: bool = False) -> str:
+    """The answer to a fit question: verdict, what decides it, every finding by joint, what was not asked, cautions.
+
+    What holds is told in a line, with `full` in all its sentences, with the source of its limit.
+    """
     lines = _wrapped(f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}", width)
     if answer["verdict"] != answer["as_asked"]:
         lines.append(f"As asked: {VERDICT_WORDS[answer['as_asked']].lower()}.")
@@ -31,16 +34,20 @@ def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80) -> str:
         lines += _wrapped(f"Do not buy or drill yet. {item['sentence']}", width, "  ")
     asked = [joint for joint in answer["joints"] if joint["verdict"] != "not_asked"]
     for joint in sorted(asked, key=lambda one: VERDICT_ORDER.index(one["verdict"])):
-        lines += ["", *_joint_lines(joint, width)]
-    if answer["bridges"]:
+        lines += ["", *_joint_lines(joint, width, full)]
+    good = [bridge for bridge in answer["bridges"] if bridge["verdict"] != "clash"]
+    if good:
         lines += ["", "Adapters of the catalogue that bridge it (each judged):"]
-        for bridge in answer["bridges"]:
+        for bridge in good:
             lines += _bridge_lines(bridge, width)
+    tried = [bridge["part"] for bridge in answer["bridges"] if bridge["verdict"] == "clash"]
+    if tried:
+        lines += ["", *_wrapped(f"Tried, and not enough by itself: {', '.join(tried)}.", width, "", "  ")]
     waiting = _waiting(answer)
     if waiting:
         lines += ["", "Not asked, because another part is missing:"]
         for number, title, wanted in waiting:
-            lines += _wrapped(f"{number} {title}: name a {' and a '.join(wanted)}", width, "  ", "      ")
+            lines += _wrapped(f"{number} {title}: name {_named(wanted)}", width, "  ", "      ")
     lines += ["", "Cautions:"]
     for caution in answer["cautions"]:
         lines += _wrapped(caution, width, "  ! ", "    ")
@@ -78,24 +85,47 @@ def part_report(answer: dict[str, Any], width: int = 80) -> str:
     return "\n".join(lines)
 
 
-def _joint_lines(joint: dict[str, Any], width: int) -> list[str]:
+def _joint_lines(joint: dict[str, Any], width: int, full: bool) -> list[str]:
     pieces = ", ".join(dict.fromkeys(piece["part"] for piece in joint["pieces"]))
     lines = _wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width)
     lines += _wrapped(pieces, width, "    ")
     asked = [finding for finding in joint["findings"] if finding["state"] in ORDER]
     for finding in sorted(asked, key=lambda one: (ORDER.index(one["state"]), SEVERITIES.index(one["severity"]))):
         mark = STATE_MARKS[finding["state"]]
-        lines += _wrapped(f"{mark} {finding['question']} {finding['sentence']}", width, "  ", "      ")
+        brief = not full and finding["state"] in ("holds", "excused")
+        if brief and finding["state"] == "excused":
+            continue
+        lines += _wrapped(f"{mark} {finding['question']} {_told(finding, brief)}", width, "  ", "      ")
         if finding["comfort_missed"]:
             lines += _wrapped(f"Thin: comfortable would be {finding['comfort']['text']}.", width, "      ")
         for item in finding["overridden"]:
             lines += _wrapped(f"Limit {item}.", width, "      ")
-        lines += _wrapped(f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]", width, "      ")
+        if not brief:
+            tail = f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]"
+            lines += _wrapped(tail, width, "      ")
     for finding in joint["findings"]:
         if finding["wanted"]:
-            wanted = " and a ".join(_spoken(one["role"]) for one in finding["wanted"])
-            lines += _wrapped(f"· With a {wanted}: {finding['question']}", width, "  ", "      ")
+            wanted = _named([_spoken(one["role"]) for one in finding["wanted"]])
+            lines += _wrapped(f"· With {wanted}: {finding['question']}", width, "  ", "      ")
     return lines
+
+
+def _told(finding: dict[str, Any], brief: bool) -> str:
+    """The finding's sentence, or in brief what was found and what was wanted."""
+    if not brief or finding["value"] is None:
+        return str(finding["sentence"])
+    return f"{finding['value']['text']}; wanted {finding['limit']['text']}."
+
+
+def _named(things: list[str]) -> str:
+    """`an axle nut and another motor`."""
+    told = []
+    for thing in things:
+        if thing.startswith("other "):
+            told.append("another " + thing.removeprefix("other "))
+        else:
+            told.append(f"an {thing}" if thing[0] in "aeio" else f"a {thing}")
+    return " and ".join(told)
 
 
 def _waiting(answer: dict[str, Any]) -> list[tuple[str, str, list[str]]]:

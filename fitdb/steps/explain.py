@@ -30,7 +30,10 @@ HEADLINES = {
     "clash": "These parts clash.",
     "not_asked": "No rule could be asked.",
 }
-NOTHING_MEETS = "These two do not meet: nothing that one offers is wanted by the other."
+NOTHING_MEETS = (
+    "These do not meet: no rule here takes one of them with the other. That is no permission: "
+    "what the rulebook does not know (volts and currents above all) it cannot refuse."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,10 +61,12 @@ def sentence(finding: Finding, display: Display) -> str:
     rule = finding.rule
     if finding.state == "not_asked":
         if finding.wanted:
-            roles = "; ".join(f"{role}: a {_either(classes)}" for role, classes in finding.wanted)
+            roles = "; ".join(f"{role}: {_either(classes)}" for role, classes in finding.wanted)
             return f"Not asked: it needs one more part ({roles})."
         return f"Not asked: {finding.note}."
     if finding.state == "excused":
+        if finding.code == "does_not_apply":
+            return "Excused: there is nothing of this kind here."
         other = finding.note.removeprefix("excused by ")
         return f"Excused: it does not matter here, because {other} holds over the whole range."
     if finding.code == "unread":
@@ -71,7 +76,7 @@ def sentence(finding: Finding, display: Display) -> str:
     if isinstance(rule.hard, Same | OneOf):
         return _word_sentence(finding)
     assert finding.value is not None and finding.margin is not None
-    wanted = limit_text(rule.hard, rule.unit, display)
+    wanted = limit_text(finding.hard or rule.hard, rule.unit, display)
     told = f"{_subject(rule.measures)} is {display.range(finding.value)}; wanted: {wanted}."
     if finding.state == "holds":
         text = f"Holds: {told} {_spare(finding.margin, display)}"
@@ -132,7 +137,7 @@ def document(verdict: Verdict, display: Display, always: str = ALWAYS) -> dict[s
         "verdict": verdict.best_allowed,
         "as_asked": verdict.as_asked,
         "best_allowed": verdict.best_allowed,
-        "sentence": NOTHING_MEETS if verdict.as_asked == "not_asked" else HEADLINES[verdict.best_allowed],
+        "sentence": _headline(verdict),
         "meets": verdict.as_asked != "not_asked",
         "joints": [_joint(joint, display) for joint in verdict.joints],
         "not_asked": [_line_not_asked(item) for item in verdict.not_asked],
@@ -145,8 +150,25 @@ def document(verdict: Verdict, display: Display, always: str = ALWAYS) -> dict[s
     }
 
 
+def _headline(verdict: Verdict) -> str:
+    """The first sentence of an answer; a limit loosened by the person is never passed over in silence."""
+    if verdict.as_asked == "not_asked":
+        return NOTHING_MEETS
+    loosened = [f for joint in verdict.joints for f in joint.findings if f.loosened and f.state == "holds"]
+    text = HEADLINES[verdict.best_allowed]
+    if not loosened:
+        return text
+    names = ", ".join(dict.fromkeys(finding.rule.id for finding in loosened))
+    return f"{text} That rests on a limit you loosened yourself, which guards against harm: {names}."
+
+
 def measure_first(verdict: Verdict, display: Display) -> list[dict[str, Any]]:
-    """The readings that hold the doubt, most decisive first, one entry per reading."""
+    """The readings that hold the doubt, most decisive first, one entry per reading.
+
+    Nothing where the parts clash anyway: no reading undoes a rule that fails over its whole range.
+    """
+    if verdict.as_asked == "clash":
+        return []
     found: dict[tuple[str, str], dict[str, Any]] = {}
     undecided = [f for joint in verdict.joints for f in joint.findings if f.state == "undecided"]
     for finding in sorted(undecided, key=lambda finding: -finding.rule.severity):
@@ -183,8 +205,8 @@ def finding_document(finding: Finding, display: Display) -> dict[str, Any]:
         "formula": rule.formula,
         "value": _range(finding.value, display),
         "margin": _range(finding.margin, display),
-        "limit": limit_document(rule.hard, rule.unit, display),
-        "comfort": limit_document(rule.comfort, rule.unit, display) if rule.comfort else None,
+        "limit": limit_document(finding.hard or rule.hard, rule.unit, display),
+        "comfort": _comfort_document(finding, display),
         "comfort_missed": finding.comfort_missed,
         "published": [{"text": item.text, "source": item.source} for item in rule.published],
         "overridden": list(finding.overridden),
@@ -196,6 +218,11 @@ def finding_document(finding: Finding, display: Display) -> dict[str, Any]:
         "wanted": [{"role": role, "classes": list(classes)} for role, classes in finding.wanted],
         "caution": rule.caution if _triggers_caution(finding) else "",
     }
+
+
+def _comfort_document(finding: Finding, display: Display) -> dict[str, Any] | None:
+    comfort = finding.comfort or finding.rule.comfort
+    return limit_document(comfort, finding.rule.unit, display) if comfort else None
 
 
 def limit_document(limit: Limit, unit: str, display: Display) -> dict[str, Any]:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from fitdb.formulas.core_windows import lug_outlines, window_outlines
+from fitdb.formulas.core_windows import lug_outlines, lugs_clearance, window_outlines
 from fitdb.formulas.lug_seats import evened_ring, lug_room, offset_rings
 
 WINDOW = (6, 14.5, 26.5, 9.0, 0.0)
@@ -73,3 +73,11 @@ def test_larger_windows_and_smaller_lugs_never_have_less_room() -> None:
     base = lug_room(WINDOW, (), LUG, ())[0]
     assert lug_room((6, 14.4, 26.6, 9.1, 0.0), (), LUG, ())[0] >= base
     assert lug_room(WINDOW, (), (6, 15.3, 25.7, 8.5, 0.3), ())[0] >= base
+
+
+@pytest.mark.parametrize(("windows", "lugs"), [(5, 6), (6, 5), (7, 6), (6, 4), (12, 6), (6, 6), (10, 5)])
+def test_counts_that_do_not_divide_stand_off_as_the_whole_ring_does(windows: int, lugs: int) -> None:
+    """The closed form of the stand-off against a search over all turns of both whole rings."""
+    window, lug = (windows, 16.5, 24.5, 9.0, 0.0), (lugs, 17.0, 24.0, 8.4, 0.0)
+    searched = lugs_clearance(window_outlines(windows, 20.5, 9.0, 8.0), lug_outlines(lugs, 20.5, 8.4, 7.0))
+    assert lug_room(window, (), lug, ())[0] == pytest.approx(searched.clearance_mm, abs=0.02)

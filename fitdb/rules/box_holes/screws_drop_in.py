@@ -3,12 +3,14 @@ the play in the rim's holes helps: a screw that is driven in at a slant strips t
 """
 
 from fitdb.formulas.hole_misfit import pattern_misfit
+from fitdb.formulas.hole_neighbours import misfit_by_neighbours
 from fitdb.model.reading import Outline
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Published, Rule, Severity, Shape, Unsettled
 from fitdb.model.source import Source
 
 DRAWING = Source("drawing", "caliper", "drawn for a worked example", "own reading")
 EVERY_SCREW = 80
+FAR_APART = 2.0
 
 
 def quantity(
@@ -19,6 +21,10 @@ def quantity(
         return Unsettled("holes or inserts are not drawn: hold the box under the deck and look through its holes")
     screw = screws[0] if screws else usual_screw
     play = (hole_diameter - screw) / 2.0 + rim.spread + inserts.spread
+    # Patterns that are far apart are refused by the distances of their holes; laying many slots on many holes takes long.
+    apart = misfit_by_neighbours(rim.holes, inserts.holes)
+    if apart > play + FAR_APART:
+        return play - apart
     least, reached = pattern_misfit(rim.holes, inserts.holes, bolts=EVERY_SCREW)
     # Between what a motion reaches and what none undercuts there is no answer but to hold the box up.
     if play - reached < 0.0 <= play - least:

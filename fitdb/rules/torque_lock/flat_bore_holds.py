@@ -19,6 +19,7 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.flat_bore_holds.most", 4.0, "common practice, no source")),
     severity=Severity.INJURY,
+    idle_at=0.0,
     caution=(
         "On this build the motor is the brake. A pulley that spins on its shaft is a brake that is gone; one that jams "
         "locks the wheel."
@@ -50,8 +51,7 @@ RULE = Rule(
         Example(
             "another lock carries it",
             {"motor.shaft_torque": 4.8, "drive_pulley.lock": "key", "motor.shaft_form": "key"},
-            "holds",
-            4.0,
+            "excused",
         ),
         Example("torque unread", {"drive_pulley.lock": "flat", "motor.shaft_form": "flat"}, "undecided"),
     ),

@@ -27,6 +27,7 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.key_holds.most", 8.0, "common practice, no source")),
     severity=Severity.INJURY,
+    idle_at=0.0,
     constants=(Constant("stepped_share", 0.7, "1", "common practice, no source"),),
     caution=(
         "On this build the motor is the brake. A key that shears lets the pulley spin, and the brake is gone; one that "

@@ -19,6 +19,7 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.set_screw_on_flat_holds.most", 2.5, "common practice, no source")),
     severity=Severity.INJURY,
+    idle_at=0.0,
     caution=(
         "On this build the motor is the brake. A pulley that spins on its shaft is a brake that is gone; one that jams "
         "locks the wheel."
@@ -51,8 +52,7 @@ RULE = Rule(
         Example(
             "another lock carries it",
             {"motor.shaft_torque": 3, "drive_pulley.lock": "key", "motor.shaft_form": "key"},
-            "holds",
-            2.5,
+            "excused",
         ),
         Example("torque unread", {"drive_pulley.lock": "set_screw", "motor.shaft_form": "flat"}, "undecided"),
     ),

@@ -65,6 +65,8 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
     if unsettled and state == "fails" and any(result.unsettled and result.high_open for result in results):
         state = "undecided"
     code = {"holds": "holds", "fails": "fails", "undecided": "solver_undecided" if unsettled else "straddles"}[state]
+    if rule.idle_at is not None and value.low == value.high == rule.idle_at:
+        return Finding(rule, trace.joint, "excused", "does_not_apply", value, inputs=inputs, overridden=overridden)
     comfort_missed = comfort is not None and state == "holds" and _margin(comfort, value, rule.unit).nominal < 0
     swings = _merged_swings(results, len(readings))
     inputs = _weighed(inputs, readings, swings, results, hard, margin, state)
@@ -79,6 +81,9 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
         inputs,
         note=unsettled,
         overridden=overridden,
+        hard=hard,
+        comfort=comfort,
+        loosened=rule.severity >= Severity.INJURY and any(loosened for _, loosened in hard_overridden),
     )
     if state == "undecided" and table is not None and not unsettled:
         finding = dataclasses.replace(finding, at_assembly=_finer_than_any_tool(finding, trace, table))
