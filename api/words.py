@@ -23,7 +23,7 @@ WORDS = {
         "fails": "The rule is broken over the whole range of its readings.",
         "undecided": "The range of the readings reaches across the limit, or a reading is missing.",
         "not_asked": "A part or an attribute that the rule asks about is absent.",
-        "excused": "It does not matter here, because another rule holds over its whole range.",
+        "excused": "It does not matter here: another rule holds over its whole range, or there is nothing to guard.",
     },
     "severities": {
         "info": "Worth knowing; nothing comes of it.",
@@ -44,6 +44,7 @@ WORDS = {
         "role_absent": "A part that the rule asks about is not named.",
         "attribute_absent": "A part that is named has no such attribute.",
         "excused": "Another rule that holds speaks this one free.",
+        "does_not_apply": "There is nothing of this kind here for the rule to guard.",
     },
     "source_kinds": {
         "standard": "Stated by a published standard.",

@@ -52,7 +52,7 @@ def _distances(holes: tuple[tuple[float, ...], ...]) -> list[list[float]]:
 
 
 def _found_again(here: list[float], there: list[float], within: float) -> bool:
-    """Whether every rising distance of `here` has one of its own among the rising `there`, no more than `within` off."""
+    """Whether every distance of `here` has one of its own among `there`, at most `within` off. Both lists rise."""
     at = 0
     for distance in here:
         while at < len(there) and there[at] < distance - within:

@@ -1,5 +1,5 @@
-"""Along the way its leads leave, a content needs soft packing at both ends and room for the leads to bend. Where it fits
-turned, or all contents are found a place together, that decides instead.
+"""Along the way its leads leave, a content needs soft packing at both ends and room for the leads to bend. Where it
+fits turned, or all contents are found a place together, that decides instead.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
@@ -24,8 +24,8 @@ RULE = Rule(
         Constant("insulation", 2.25, "mm", "common practice, no source: fibre paper and foam on a conducting wall"),
     ),
     caution=(
-        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit. Insulate "
-        "every wall and measure before joining the pack."
+        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit."
+        " Insulate every wall and measure before joining the pack."
     ),
     excused_by="box_contents.contents_go_in_together",
     remedy_hint="another layout, a spacer frame, or a smaller pack",

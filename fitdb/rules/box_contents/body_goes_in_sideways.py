@@ -23,8 +23,8 @@ RULE = Rule(
         Constant("insulation", 2.25, "mm", "common practice, no source: fibre paper and foam on a conducting wall"),
     ),
     caution=(
-        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit. Insulate "
-        "every wall and measure before joining the pack."
+        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit."
+        " Insulate every wall and measure before joining the pack."
     ),
     excused_by="box_contents.contents_go_in_together",
     remedy_hint="another layout, a spacer frame, or a smaller pack",

@@ -1,5 +1,5 @@
-"""Under the lid a content needs soft packing below and above, and a heat pad or plate takes its thickness as well. A lid
-that is screwed down on cells clamps them.
+"""Under the lid a content needs soft packing below and above, and a heat pad or plate takes its thickness as well. A
+lid that is screwed down on cells clamps them.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
@@ -25,8 +25,8 @@ RULE = Rule(
         Constant("insulation", 2.25, "mm", "common practice, no source: fibre paper and foam on a conducting wall"),
     ),
     caution=(
-        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit. Insulate "
-        "every wall and measure before joining the pack."
+        "No clamping load on cells. A wall that conducts: bare wire or worn sleeve against it is a short circuit."
+        " Insulate every wall and measure before joining the pack."
     ),
     excused_by="box_contents.contents_go_in_together",
     remedy_hint="another layout, a spacer frame, or a smaller pack",

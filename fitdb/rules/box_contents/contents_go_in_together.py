@@ -90,9 +90,9 @@ RULE = Rule(
         Constant("insulation", 2.25, "mm", "common practice, no source: fibre paper and foam on a conducting wall"),
     ),
     caution=(
-        "No clamping load on cells. A lithium pack cannot be switched off: treat its terminals as live at all times, take "
-        "off rings and watch, cover every open terminal. A wall that conducts: insulate it all over and measure before "
-        "joining the pack."
+        "No clamping load on cells. A lithium pack cannot be switched off: treat its terminals as live at all "
+        "times, take off rings and watch, cover every open terminal. A wall that conducts: insulate it all over "
+        "and measure before joining the pack."
     ),
     remedy_hint="another layout, a spacer frame, or a smaller pack",
     examples=(

@@ -1,5 +1,5 @@
-"""On a bump the deck curves about twice as far as under a standing rider. What the rim cannot follow then comes as a jerk
-on inserts and on the links between cells.
+"""On a bump the deck curves about twice as far as under a standing rider. What the rim cannot follow then comes as a
+jerk on inserts and on the links between cells.
 """
 
 from fitdb.formulas.deck_flex import sagitta_under_box

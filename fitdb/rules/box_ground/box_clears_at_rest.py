@@ -38,8 +38,9 @@ RULE = Rule(
     comfort=AtLeast(Bound("box_ground.box_clears_at_rest.comfort", 45.0, "common practice, no source")),
     severity=Severity.FIRE,
     caution=(
-        "A box that strikes a kerb crushes cells. Swollen, dented, wet, hot or oddly smelling: do not charge, do not ride. "
-        "Put it outdoors away from anything that burns, and call your local fire or waste service for advice."
+        "A box that strikes a kerb crushes cells. Swollen, dented, wet, hot or oddly smelling: do not charge, do "
+        "not ride. Put it outdoors away from anything that burns, and call your local fire or waste service for "
+        "advice."
     ),
     remedy_hint="larger wheels, a riser, or a flatter pack",
     examples=(
@@ -66,7 +67,9 @@ RULE = Rule(
             },
             "fails",
             -4.0,
-            two_numbers="85 − 48 = 37 mm is more than 30: height less depth says yes, gasket, frame and plate are forgotten",
+            two_numbers=(
+                "85 − 48 = 37 mm is more than 30: height less depth says yes, gasket, frame and plate are forgotten"
+            ),
         ),
         Example("exactly on the limit", {"deck.mid_height": 90.0, "enclosure.depth": 60.0}, "holds", 0.0),
         Example("depth unread", {"deck.mid_height": 114.0}, "undecided"),

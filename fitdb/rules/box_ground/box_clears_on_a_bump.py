@@ -45,8 +45,8 @@ RULE = Rule(
         Published("a load let go without a drop sinks twice as far as at rest", "Gere, Mechanics of Materials"),
     ),
     caution=(
-        "On rough ground count 2.5 times the sag. A box that strikes the road crushes cells: swollen, dented or hot, do "
-        "not charge, do not ride, put it outdoors away from anything that burns."
+        "On rough ground count 2.5 times the sag. A box that strikes the road crushes cells: swollen, dented or "
+        "hot, do not charge, do not ride, put it outdoors away from anything that burns."
     ),
     remedy_hint="a stiffer deck, larger wheels, a riser, or a flatter pack",
     examples=(

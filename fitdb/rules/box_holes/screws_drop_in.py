@@ -21,7 +21,7 @@ def quantity(
         return Unsettled("holes or inserts are not drawn: hold the box under the deck and look through its holes")
     screw = screws[0] if screws else usual_screw
     play = (hole_diameter - screw) / 2.0 + rim.spread + inserts.spread
-    # Patterns that are far apart are refused by the distances of their holes; laying many slots on many holes takes long.
+    # Laying many slots on many holes takes long: far apart patterns are refused by the distances of their holes.
     apart = misfit_by_neighbours(rim.holes, inserts.holes)
     if apart > play + FAR_APART:
         return play - apart

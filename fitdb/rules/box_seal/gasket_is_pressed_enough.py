@@ -19,8 +19,8 @@ RULE = Rule(
     hard=AtLeast(Bound("box_seal.gasket_is_pressed_enough.least", 30.0, "common practice, no source")),
     severity=Severity.FIRE,
     caution=(
-        "No opened and re-closed box is waterproof until tested. A wet pack: do not charge, do not ride; put it outdoors "
-        "away from anything that burns, and call your local fire or waste service for advice."
+        "No opened and re-closed box is waterproof until tested. A wet pack: do not charge, do not ride; put it "
+        "outdoors away from anything that burns, and call your local fire or waste service for advice."
     ),
     remedy_hint="a thicker gasket, or lower stops",
     examples=(

@@ -36,7 +36,9 @@ RULE = Rule(
     shape=Shape.ASKED,
     directions=(0, +1, +1, -1, -1),
     published=(Published("three equal circles need a hole of 2.1547 of their diameter", "Descartes' circle theorem"),),
-    caution="Round the edge of the opening and sleeve the leads. Conducting decks and walls: insulate the edge as well.",
+    caution=(
+        "Round the edge of the opening and sleeve the leads. Conducting decks and walls: insulate the edge as well."
+    ),
     remedy_hint="a wider opening, a second one, or thinner leads one above the other",
     examples=(
         Example(

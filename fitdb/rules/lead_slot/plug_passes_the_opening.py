@@ -35,8 +35,8 @@ RULE = Rule(
         ),
     ),
     caution=(
-        "A plug that does not pass is soldered again: one lead at a time, the other insulated. A lithium pack cannot be "
-        "switched off; leads of a pack that touch while they are bare burn."
+        "A plug that does not pass is soldered again: one lead at a time, the other insulated. A lithium pack "
+        "cannot be switched off; leads of a pack that touch while they are bare burn."
     ),
     remedy_hint="pull the lead through before its plug is soldered on, or open the slot",
     examples=(

@@ -48,7 +48,9 @@ RULE = Rule(
             },
             "fails",
             -50,
-            two_numbers="4.5 mm of curve against 5 mm of gasket: two numbers say yes, but a gasket gives less than half",
+            two_numbers=(
+                "4.5 mm of curve against 5 mm of gasket: two numbers say yes, but a gasket gives less than half"
+            ),
         ),
         Example(
             "rim moulded to the deck: exactly on the limit",

@@ -1,5 +1,5 @@
-"""A cambered deck stands away from a flat rim at its middle or its ends. A gasket closes such a gap by at most two fifths
-of its thickness; beyond that water finds the way in.
+"""A cambered deck stands away from a flat rim at its middle or its ends. A gasket closes such a gap by at most two
+fifths of its thickness; beyond that water finds the way in.
 """
 
 from fitdb.formulas.box_fixing import curve_under_a_box
