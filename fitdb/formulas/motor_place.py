@@ -5,9 +5,7 @@ motor is seen from the side on which it sits: inboard motors stand toward the mi
 toward its end.
 """
 
-from math import isfinite
-
-from fitdb.formulas.belts import centre_distance_for_length
+from fitdb.formulas.belt_choice import centre_distance_or_shortfall
 from fitdb.formulas.clearances import motor_to_box
 
 
@@ -20,14 +18,16 @@ def centre_distance_in_slot(centre_min: float, centre_max: float, slot_share: fl
 
 
 def centre_distance_on_belt(
-    belt_length: float, pitch: float, drive_teeth: float, driven_teeth: float, otherwise: float
+    belt_length: float, pitch: float, drive_teeth: float, driven_teeth: float, centre_min: float, centre_max: float
 ) -> float:
-    """Axle to motor axis that a taut open belt without an idler gives; ``otherwise`` where no such drive exists.
+    """Axle to motor axis that a taut open belt without an idler gives, as far as the slot lets the motor go.
 
-    Source: geometry, see ``belts.centre_distance_for_length``.
+    A belt that is too short, or does not go round at all, leaves the motor at the near end of its slot, one that is too
+    long at the far end: so the figure grows with the belt and never leaves the slot.
+    Source: geometry, see ``belt_choice.centre_distance_or_shortfall``.
     """
-    centre = centre_distance_for_length(drive_teeth, driven_teeth, pitch, belt_length)
-    return centre if isfinite(centre) else otherwise
+    centre = centre_distance_or_shortfall(drive_teeth, driven_teeth, pitch, belt_length)
+    return min(max(centre, centre_min), max(centre_min, centre_max))
 
 
 def working_mount_angle(mount_angle: float, wedge_change: float, inboard: bool) -> float:

@@ -18,10 +18,11 @@ def test_a_motor_in_its_slot():
 
 def test_a_taut_belt_decides_and_an_impossible_one_does_not():
     # Equal pulleys: the belt is two straight strands and one circumference, 300 = 2C + 80.
-    assert motor_place.centre_distance_on_belt(300.0, 5.0, 16, 16, 1.0) == pytest.approx(110.0)
-    centre = motor_place.centre_distance_on_belt(265.0, 5.0, 15, 36, 1.0)
+    assert motor_place.centre_distance_on_belt(300.0, 5.0, 16, 16, 1.0, 200.0) == pytest.approx(110.0)
+    centre = motor_place.centre_distance_on_belt(265.0, 5.0, 15, 36, 1.0, 200.0)
     assert open_belt_length(pitch_diameter(36, 5.0), pitch_diameter(15, 5.0), centre) == pytest.approx(265.0)
-    assert motor_place.centre_distance_on_belt(100.0, 5.0, 15, 36, 66.0) == 66.0
+    assert motor_place.centre_distance_on_belt(100.0, 5.0, 15, 36, 61.0, 71.0) == 61.0
+    assert motor_place.centre_distance_on_belt(400.0, 5.0, 15, 36, 61.0, 71.0) == 71.0
 
 
 @pytest.mark.parametrize("wedge", [-10.0, 4.0, 12.0])

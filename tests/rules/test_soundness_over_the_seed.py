@@ -1,4 +1,4 @@
-"""Random builds from the shipped catalogue referee the judge: what it says over a box is true at every point of the box.
+"""Random builds from the shipped catalogue referee the judge: what it says over a box is so at every point of it.
 
 The dice are seeded, so every run throws the same builds and the same points. A box is rebuilt here from the readings
 and the attribute table, without asking the judge what it used.
@@ -102,7 +102,7 @@ def choices(reading: Reading, dice: random.Random) -> tuple[Any, ...]:
 
 
 def points_to_try(found: Trace, box: list[Reading], dice: random.Random) -> Iterator[tuple[list[Any], Any]]:
-    """Points of the box with the quantity there: random ones, and climbs from them towards both ends of the quantity."""
+    """Points of the box with the quantity there: random ones, and climbs from them towards both of its ends."""
     if found.rule.shape is Shape.ASKED:
         for _ in range(SOLVER_POINTS):
             point = [dice.choice(choices(reading, dice)) for reading in box]
@@ -167,6 +167,8 @@ def test_what_nobody_read_stands_in_within_what_is_met_on_real_parts(sqlite_cata
     wrong: dict[str, str] = {}
     stood_in = 0
     for found in random_traces("unread", sqlite_catalogue, BUILDS):
+        if found.rule.shape is Shape.ASKED:
+            continue
         finding = judge(found, book.table, book.limits)
         if finding.state not in ("holds", "fails"):
             continue
@@ -191,7 +193,7 @@ def test_what_nobody_read_stands_in_within_what_is_met_on_real_parts(sqlite_cata
 def test_widening_every_span_decides_nothing_that_was_open(sqlite_catalogue: Catalogue, share: float) -> None:
     book = sqlite_catalogue[1]
     wrong: dict[str, str] = {}
-    for found in random_traces("widened", sqlite_catalogue, BUILDS // 3):
+    for found in random_traces("widened", sqlite_catalogue, BUILDS // 4):
         if found.rule.shape is Shape.ASKED:
             continue
         before = judge(found, book.table, book.limits)

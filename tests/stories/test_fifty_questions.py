@@ -25,10 +25,9 @@ from fitdb.steps.explain import Display, document
 with (Path(__file__).parent / "fifty_questions.csv").open(encoding="utf-8", newline="") as file:
     QUESTIONS = {int(row["number"]): row for row in csv.DictReader(file)}
 
-# What lies in the drawer of somebody who mends boards: gauges and rules of every kind, a meter, a level, and eyes to count.
+# What lies in the drawer of somebody who mends boards; the eye counts and names forms.
 TOOLS_AT_HAND = {"caliper", "ruler", "tape", "straightedge", "level", "meter", "eye"}
 
-# Joints that no list of parts on a table asks about by itself: play on the axle is felt once the wheel is on.
 KINDS = {f"J{number:02}" for number in range(1, 50)}
 
 # Worked out by hand, from sizes printed in the parts' own titles; none of these needs a fine reading.

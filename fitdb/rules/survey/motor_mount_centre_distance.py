@@ -16,11 +16,10 @@ def quantity(
     drive_teeth: tuple[float, ...],
     driven_teeth: tuple[float, ...],
 ) -> float:
-    in_slot = centre_distance_in_slot(centre_min, centre_max, slot_share)
     if not (belts and pitches and drive_teeth and driven_teeth):
-        return in_slot
+        return centre_distance_in_slot(centre_min, centre_max, slot_share)
     length = max(belts[0] - sum(taken_up), pitches[0])
-    return centre_distance_on_belt(length, pitches[0], drive_teeth[0], driven_teeth[0], in_slot)
+    return centre_distance_on_belt(length, pitches[0], drive_teeth[0], driven_teeth[0], centre_min, centre_max)
 
 
 LINE = SurveyLine(
@@ -37,7 +36,7 @@ LINE = SurveyLine(
     ),
     quantity=quantity,
     measures="axle centre to motor axis",
-    formula="with a belt: C of the taut belt; without: C_min + share · (C_max − C_min)",
+    formula="with a belt: C of the taut belt, within the slot; without: C_min + share · (C_max − C_min)",
     unit="mm",
     source="Shigley, Mechanical Engineering Design, eq. 17-1; plane geometry",
     shape=Shape.STEPPED,
