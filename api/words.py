@@ -44,6 +44,7 @@ WORDS = {
         "role_absent": "A part that the rule asks about is not named.",
         "attribute_absent": "A part that is named has no such attribute.",
         "excused": "Another rule that holds speaks this one free.",
+        "excuse_undecided": "It fails, unless another rule that is still undecided speaks it free.",
         "does_not_apply": "There is nothing of this kind here for the rule to guard.",
     },
     "source_kinds": {

@@ -7,6 +7,7 @@ every joint line counts whose roles the named parts can fill, and since there is
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
@@ -20,7 +21,6 @@ from fitdb.intake.nearest import did_you_mean
 from fitdb.intake.part_files import signature
 from fitdb.intake.readings import own_source
 from fitdb.intake.readings import read as read_typed
-from fitdb.model.finding import Finding
 from fitdb.model.interface import Interface
 from fitdb.model.joint import Joint, NotAsked, Piece
 from fitdb.model.part import Part
@@ -184,11 +184,14 @@ def _bridges(
     """Adapters that cure at least one failing rule, each judged with everything it touches; the least harmful first."""
     taken = {piece.seat for piece in pieces}
     failing = {joint.joint.line.id: joint.joint for joint in before if joint.verdict == "clash"}
+    with_remedies = {remedy.stock for remedy in book.remedies if remedy.move == "insert"}
     found = []
     for remedy in book.remedies:
         if remedy.move != "insert" or remedy.seat in taken or not _touches(remedy, failing):
             continue
         for part in stock_of(remedy.stock):
+            if part.part_class != remedy.stock and part.part_class in with_remedies:
+                continue  # a wedge is like a riser, and has a remedy of its own
             tried = (*pieces, Piece(remedy.seat, part))
             joints, _ = judged_joints(tried, pattern, book, rules, limits)
             cured, breaks = _difference(before, joints)
@@ -202,7 +205,13 @@ def _bridges(
     return tuple(
         sorted(
             best.values(),
-            key=lambda b: (-WORST_FIRST.index(b.verdict), len(b.breaks), b.remedy.money, b.remedy.minutes, b.part),
+            key=lambda b: (
+                -WORST_FIRST.index(b.verdict),
+                len(b.breaks),
+                b.remedy.money,
+                b.remedy.minutes,
+                _natural(b.part),
+            ),
         )
     )
 
@@ -218,14 +227,21 @@ def _touches(remedy: Remedy, failing: Mapping[str, Joint]) -> bool:
 def _difference(
     before: tuple[JointVerdict, ...], after: tuple[JointVerdict, ...]
 ) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Rules that failed and no longer do anywhere, and rules that fail now and did not."""
-    failed, fails = _failing(before), _failing(after)
-    return tuple(sorted(failed - fails)), tuple(sorted(fails - failed))
+    """Rules that failed on a line and are asked there still without failing, and rules that fail now and did not."""
+    failed, fails = _found(before, ("fails",)), _found(after, ("fails",))
+    asked = _found(after, ("holds", "undecided", "excused"))
+    cured = {rule for rule, line in (failed - fails) & asked}
+    return tuple(sorted(cured)), tuple(sorted({rule for rule, line in fails - failed}))
 
 
-def _failing(joints: tuple[JointVerdict, ...]) -> set[str]:
-    findings: list[Finding] = [finding for joint in joints for finding in joint.findings]
-    return {finding.rule.id for finding in findings if finding.state == "fails"}
+def _found(joints: tuple[JointVerdict, ...], states: tuple[str, ...]) -> set[tuple[str, str]]:
+    """(rule, joint line) of every finding in one of the states."""
+    return {(f.rule.id, joint.joint.line.id) for joint in joints for f in joint.findings if f.state in states}
+
+
+def _natural(name: str) -> tuple[tuple[int, str], ...]:
+    """riser-6 before riser-10."""
+    return tuple((int(piece), "") if piece.isdigit() else (0, piece) for piece in re.split(r"(\d+)", name))
 
 
 def _sizes(part: Part) -> tuple[str, ...]:

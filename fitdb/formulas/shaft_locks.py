@@ -7,6 +7,7 @@ Lengths in mm, torques in N m.
 from collections.abc import Sequence
 
 from fitdb.formulas.belts import BELT_PROFILES, root_wall_over_keyway
+from fitdb.model.rule import NOTHING_TO_GUARD, NothingToGuard
 
 # Depth t2 of the hub's keyway by key width: ISO/R 773, DIN 6885-1. No keyway, no depth.
 _HUB_KEYWAY_DEPTHS = ((0.0, 0.0), (2.0, 1.0), (3.0, 1.4), (4.0, 1.8), (5.0, 2.3))
@@ -70,9 +71,11 @@ def lock_in_use(lock: str, shaft_form: str, bushes: Sequence[str] = ()) -> str:
     return BUSH if bushes else f"{lock}_on_{shaft_form}"
 
 
-def torque_borne(torque: float, lock: str, shaft_form: str, bushes: Sequence[str], *pairs: str) -> float:
-    """The torque that one kind of lock has to carry: all of it where it is the lock in use, none where it is not.
+def torque_borne(
+    torque: float, lock: str, shaft_form: str, bushes: Sequence[str], *pairs: str
+) -> float | NothingToGuard:
+    """The torque that one kind of lock has to carry: all of it where it is the lock in use, else nothing to guard.
 
     ``torque`` in N m at the shaft; ``pairs`` the words of ``lock_in_use`` that count as that kind.
     """
-    return torque if lock_in_use(lock, shaft_form, bushes) in pairs else 0.0
+    return torque if lock_in_use(lock, shaft_form, bushes) in pairs else NOTHING_TO_GUARD

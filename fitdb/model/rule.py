@@ -109,6 +109,17 @@ class Unsettled:
 
 
 @dataclass(frozen=True, slots=True)
+class NothingToGuard:
+    """What a quantity returns where the words it is given leave it nothing to ask: no key in use, no collar, no window.
+
+    It may depend on words and on which pieces are there, never on sizes: the finding is then excused, not held.
+    """
+
+
+NOTHING_TO_GUARD = NothingToGuard()
+
+
+@dataclass(frozen=True, slots=True)
 class Example:
     """A worked example: the rule's test and its manual page.
 
@@ -132,7 +143,6 @@ class Rule:
     needs: `role.attribute` (one) or `role*.attribute` (a tuple), in the order of the quantity's arguments.
     quantity: plain arithmetic returning one signed number (or words for Same and OneOf); no limit inside.
     directions: for ASKED rules, per need +1 (more is more generous), -1 (more is meaner) or 0 (asked as it is).
-    idle_at: the value of the quantity that says there is nothing to guard here (no key in use, say): excused, not held.
     two_numbers_suffice: why comparing two numbers is enough here, for joints whose examples show no disagreement.
     """
 
@@ -150,7 +160,6 @@ class Rule:
     constants: tuple[Constant, ...] = ()
     directions: tuple[int, ...] = ()
     excused_by: str = ""
-    idle_at: float | None = None
     caution: str = ""
     remedy_hint: str = ""
     two_numbers_suffice: str = ""

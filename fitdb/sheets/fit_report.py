@@ -17,6 +17,7 @@ VERDICT_WORDS = {
 }
 ORDER = ("fails", "undecided", "holds", "excused")
 VERDICT_ORDER = ("clash", "measure", "fits_with", "fits")
+MOST_BRIDGES = 3
 SEVERITIES = ("fire", "injury", "damage", "nuisance", "info")
 
 
@@ -38,8 +39,11 @@ def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80, full: bo
     good = [bridge for bridge in answer["bridges"] if bridge["verdict"] != "clash"]
     if good:
         lines += ["", "Adapters of the catalogue that bridge it (each judged):"]
-        for bridge in good:
+        for bridge in good[:MOST_BRIDGES]:
             lines += _bridge_lines(bridge, width)
+        more = [bridge["part"] for bridge in good[MOST_BRIDGES:]]
+        if more:
+            lines += ["", *_wrapped(f"These as well: {', '.join(more)}.", width, "  ")]
     tried = [bridge["part"] for bridge in answer["bridges"] if bridge["verdict"] == "clash"]
     if tried:
         lines += ["", *_wrapped(f"Tried, and not enough by itself: {', '.join(tried)}.", width, "", "  ")]
@@ -100,6 +104,8 @@ def _joint_lines(joint: dict[str, Any], width: int, full: bool) -> list[str]:
             lines += _wrapped(f"Thin: comfortable would be {finding['comfort']['text']}.", width, "      ")
         for item in finding["overridden"]:
             lines += _wrapped(f"Limit {item}.", width, "      ")
+        if finding["would_help"]:
+            lines += _wrapped(f"What would help: {finding['would_help']}.", width, "      ")
         if not brief:
             tail = f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]"
             lines += _wrapped(tail, width, "      ")

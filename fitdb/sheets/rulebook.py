@@ -83,8 +83,6 @@ def rule_text(rule: Rule) -> str:
     lines.append(f"- If it fails: {rule.severity.word}")
     if rule.excused_by:
         lines.append(f"- Does not matter where `{rule.excused_by}` holds")
-    if rule.idle_at is not None:
-        lines.append(f"- Nothing to guard where the value is {rule.idle_at:g}")
     if rule.two_numbers_suffice:
         lines.append(f"- Two numbers suffice: {rule.two_numbers_suffice}")
     if rule.caution:

@@ -81,6 +81,9 @@ def sentence(finding: Finding, display: Display) -> str:
     if finding.state == "holds":
         text = f"Holds: {told} {_spare(finding.margin, display)}"
         return f"{text} {_flip(finding, display)}".strip()
+    if finding.code == "excuse_undecided":
+        other = finding.note.removeprefix("unless ")
+        return f"Cannot tell: {told} It fails, unless {other} holds. {settle_sentence(finding, display)}".strip()
     if finding.state == "fails":
         return f"Fails: {told} {display.size(-finding.margin.nominal, rule.unit)} beyond the limit."
     if finding.code == "solver_undecided":
@@ -156,6 +159,8 @@ def _headline(verdict: Verdict) -> str:
         return NOTHING_MEETS
     loosened = [f for joint in verdict.joints for f in joint.findings if f.loosened and f.state == "holds"]
     text = HEADLINES[verdict.best_allowed]
+    if verdict.as_asked == "clash" and verdict.best_allowed == "measure":
+        text = "As asked it clashes; whether the adapter named below mends it, a reading decides."
     if not loosened:
         return text
     names = ", ".join(dict.fromkeys(finding.rule.id for finding in loosened))
@@ -165,12 +170,15 @@ def _headline(verdict: Verdict) -> str:
 def measure_first(verdict: Verdict, display: Display) -> list[dict[str, Any]]:
     """The readings that hold the doubt, most decisive first, one entry per reading.
 
-    Nothing where the parts clash anyway: no reading undoes a rule that fails over its whole range.
+    Nothing where the parts clash anyway: no reading undoes a rule that fails over its whole range. Where an adapter
+    ends the clash but leaves a doubt, the readings of that doubt.
     """
+    joints = verdict.joints
     if verdict.as_asked == "clash":
-        return []
+        opened = [bridge for bridge in verdict.bridges if bridge.verdict == "measure"]
+        joints = opened[0].joints if verdict.best_allowed == "measure" and opened else ()
     found: dict[tuple[str, str], dict[str, Any]] = {}
-    undecided = [f for joint in verdict.joints for f in joint.findings if f.state == "undecided"]
+    undecided = [f for joint in joints for f in joint.findings if f.state == "undecided"]
     for finding in sorted(undecided, key=lambda finding: -finding.rule.severity):
         for item in finding.settling()[:1]:
             entry = found.setdefault(
@@ -216,6 +224,7 @@ def finding_document(finding: Finding, display: Display) -> dict[str, Any]:
         else [],
         "at_assembly": finding.at_assembly,
         "wanted": [{"role": role, "classes": list(classes)} for role, classes in finding.wanted],
+        "would_help": rule.remedy_hint if finding.state in ("fails", "undecided") else "",
         "caution": rule.caution if _triggers_caution(finding) else "",
     }
 

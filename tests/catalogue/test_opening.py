@@ -92,7 +92,7 @@ def test_what_cannot_be_opened_is_said_plainly(url: str, said: str) -> None:
 
 def test_a_file_that_is_no_database_is_said_plainly(tmp_path: Path) -> None:
     (tmp_path / "letter.txt").write_text("Dear reader, " * 200)
-    with pytest.raises((Malformed, OurFault), match="file is not a database"):
+    with pytest.raises((Malformed, OurFault), match="no fitdb catalogue"):
         open_catalogue(f"sqlite:///{tmp_path / 'letter.txt'}", seed=TINY)
 
 

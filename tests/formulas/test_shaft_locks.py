@@ -7,6 +7,7 @@ import pytest
 from fitdb.formulas.limits_and_fits import parallel_key
 from fitdb.formulas.pulley_on_shaft import pulley_start, shaft_in_pulley
 from fitdb.formulas.shaft_locks import hub_keyway_depth, lock_in_use, root_wall, torque_borne
+from fitdb.model.rule import NOTHING_TO_GUARD
 
 
 @pytest.mark.parametrize("shaft", [8.0, 10.0, 12.0, 17.0])
@@ -42,7 +43,7 @@ def test_an_unknown_tooth_form_is_refused() -> None:
 def test_a_bush_takes_every_other_lock_away() -> None:
     assert lock_in_use("key", "key") == "key_on_key"
     assert lock_in_use("key", "key", ("no",)) == "bush"
-    assert torque_borne(4.0, "key", "key", ("no",), "key_on_key") == 0.0
+    assert torque_borne(4.0, "key", "key", ("no",), "key_on_key") is NOTHING_TO_GUARD
     assert torque_borne(4.0, "key", "key", (), "key_on_key") == 4.0
 
 

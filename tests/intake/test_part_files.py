@@ -37,13 +37,16 @@ def codes(catalogue: SimpleNamespace, text: str) -> list[str]:
 
 
 def test_readings_find_their_port(catalogue: SimpleNamespace) -> None:
-    part = one(catalogue, """
+    part = one(
+        catalogue,
+        """
 part:
   id: my-wheel
   class: wheel
   source: caliper
   readings: {outer_diameter: 90 mm, window_width: 9.0 +-0.1 mm, bore: 608, through: yes}
-""")
+""",
+    )
     assert set(part.readings) == {"outer_diameter"}
     assert part.title == "Wheel" and part.source.kind == "caliper"
     core, seat = part.ports["core"], part.ports["seat"]
@@ -75,13 +78,16 @@ def test_unknown_takes_an_inherited_reading_away(catalogue: SimpleNamespace) -> 
 
 
 def test_ports_by_id_inline_or_both(catalogue: SimpleNamespace) -> None:
-    part = one(catalogue, """
+    part = one(
+        catalogue,
+        """
 parts:
   - id: mine
     class: wheel
     source: caliper
     ports: {core: {like: core-six-20, window_count: 6}, seat: seat-608}
-""")
+""",
+    )
     core = part.ports["core"]
     assert core.readings["window_width"] == catalogue.core.readings["window_width"]
     assert isinstance(core.readings["window_count"], Count)
@@ -221,7 +227,7 @@ def test_decoded_json_has_pointers(catalogue: SimpleNamespace) -> None:
 
 
 def test_json_with_tabs_and_characters_beyond_the_plane(catalogue: SimpleNamespace) -> None:
-    written = {"part": {"id": "a", "class": "wheel", "title": "wheel \N{WHEEL} é / \"quoted\" \\"}}
+    written = {"part": {"id": "a", "class": "wheel", "title": 'wheel \N{WHEEL} é / "quoted" \\'}}
     for text in (json.dumps(written, indent="\t"), json.dumps(written, separators=(",", ":")), json.dumps(written)):
         assert one(catalogue, text).title == written["part"]["title"]
 

@@ -349,9 +349,7 @@ def test_faults(reader: Reader, name: str, typed: object, code: str, named: str)
 
 
 def test_several_wrong_words_are_all_named(reader: Reader) -> None:
-    reading, problems = read(
-        "rund|ovle", reader.attribute("window_form"), reader.table, reader.fits, reader.source
-    )
+    reading, problems = read("rund|ovle", reader.attribute("window_form"), reader.table, reader.fits, reader.source)
     assert reading is None and [problem.code for problem in problems] == ["unknown_word"] * 2
 
 
@@ -437,9 +435,7 @@ def test_what_is_typed_comes_back(
 
 
 @given(whole=st.integers(0, 1), sixty_fourths=st.integers(1, 36))
-def test_inch_fractions(
-    table: AttributeTable, fits: Fits, caliper: Source, whole: int, sixty_fourths: int
-) -> None:
+def test_inch_fractions(table: AttributeTable, fits: Fits, caliper: Source, whole: int, sixty_fourths: int) -> None:
     # One inch is 25.4 mm, exactly (International Yard and Pound Agreement, 1959).
     typed = f"{whole} {sixty_fourths}/64 in" if whole else f"{sixty_fourths}/64 in"
     expected = (whole + sixty_fourths / 64) * 25.4

@@ -10,7 +10,7 @@ import pytest
 from rules.example_traces import trace_of
 
 from fitdb.model.reading import Count, Number, Outline, Word
-from fitdb.model.rule import AtLeast, AtMost, Between, OneOf, Rule, Same, Shape, Unsettled
+from fitdb.model.rule import AtLeast, AtMost, Between, NothingToGuard, OneOf, Rule, Same, Shape, Unsettled
 from fitdb.model.trace import Trace
 from fitdb.rules import rulebook
 from fitdb.steps.judge import judge
@@ -50,7 +50,7 @@ def point_in(trace: Trace, dice: random.Random) -> list[Any]:
 def passes(rule: Rule, value: Any) -> bool | None:
     """Whether one value of the quantity passes, None if a solver could not say."""
     limit = rule.hard
-    if isinstance(value, Unsettled):
+    if isinstance(value, Unsettled | NothingToGuard):
         return None
     if isinstance(limit, Same):
         return len(set(value)) <= 1

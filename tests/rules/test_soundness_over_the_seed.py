@@ -22,7 +22,7 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
-from fitdb.model.rule import Severity, Shape
+from fitdb.model.rule import NothingToGuard, Severity, Shape
 from fitdb.model.trace import Trace, Variable
 from fitdb.rules import rulebook
 from fitdb.steps.join import join
@@ -112,7 +112,7 @@ def points_to_try(found: Trace, box: list[Reading], dice: random.Random) -> Iter
         point = [dice.choice(choices(reading, dice)) for reading in box]
         value = found.quantity(point)
         yield point, value
-        if isinstance(value, str | tuple):
+        if isinstance(value, str | tuple | NothingToGuard):
             continue
         sign = 1 if climb % 2 else -1
         for at in dice.sample(range(len(box)), len(box)):
@@ -120,6 +120,8 @@ def points_to_try(found: Trace, box: list[Reading], dice: random.Random) -> Iter
                 tried = [*point[:at], choice, *point[at + 1 :]]
                 there = found.quantity(tried)
                 yield tried, there
+                if isinstance(there, NothingToGuard):
+                    continue
                 if sign * there > sign * value:
                     point, value = tried, there
 

@@ -10,7 +10,19 @@ import pytest
 from fitdb.model.part import Attribute, AttributeTable
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Number, Reading, Word
-from fitdb.model.rule import AtLeast, AtMost, Between, Bound, OneOf, Rule, Same, Severity, Shape, Unsettled
+from fitdb.model.rule import (
+    NOTHING_TO_GUARD,
+    AtLeast,
+    AtMost,
+    Between,
+    Bound,
+    OneOf,
+    Rule,
+    Same,
+    Severity,
+    Shape,
+    Unsettled,
+)
 from fitdb.model.source import Source, Spread
 from fitdb.model.trace import Trace, Variable
 from fitdb.steps.judge import excuse, judge, worst
@@ -201,6 +213,13 @@ def test_a_solver_that_gives_up_is_undecided_and_never_fails() -> None:
     assert judge(trace_of(rule, [number(1.5, 2.2, 2.9)])).state == "undecided"
 
 
+def test_words_that_leave_nothing_to_guard_excuse_the_rule_and_others_are_judged() -> None:
+    rule = rule_of(lambda a, lock: a if lock == "key" else NOTHING_TO_GUARD, ("x.torque", "x.lock"), at_least(0))
+    flat, either = Word(frozenset({"flat"}), OWN), Word(frozenset({"flat", "key"}), OWN)
+    assert judge(trace_of(rule, [number(-2, -1, -1), flat])).code == "does_not_apply"
+    assert judge(trace_of(rule, [number(-2, -1, -1), either])).state == "fails"
+
+
 def test_an_excuse_needs_the_other_rule_to_hold_over_its_whole_box() -> None:
     bite = judge(
         trace_of(dataclasses.replace(GAP, id="bite", excused_by="outside"), [number(1, 1, 1), number(2, 2, 2)])
@@ -208,7 +227,11 @@ def test_an_excuse_needs_the_other_rule_to_hold_over_its_whole_box() -> None:
     outside = judge(trace_of(dataclasses.replace(GAP, id="outside"), [number(5, 5, 5), number(1, 1, 1)]))
     doubtful = judge(trace_of(dataclasses.replace(GAP, id="outside"), [number(5, 5, 5), number(1, 1, 9)]))
     assert [finding.state for finding in excuse((bite, outside))] == ["excused", "holds"]
-    assert [finding.state for finding in excuse((bite, doubtful))] == ["fails", "undecided"]
+    in_doubt = excuse((bite, doubtful))
+    assert [finding.state for finding in in_doubt] == ["undecided", "undecided"]
+    assert in_doubt[0].code == "excuse_undecided", "what may yet be excused is not a clash"
+    kept = excuse((bite, dataclasses.replace(doubtful, state="fails")))
+    assert kept[0].state == "fails"
     assert worst(excuse((bite, outside))) == "fits"
 
 

@@ -2,12 +2,12 @@
 enter.
 """
 
-from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
+from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
 
 
-def quantity(centre_bore: float, spigot_diameter: float, carried_by: tuple[str, ...]) -> float:
+def quantity(centre_bore: float, spigot_diameter: float, carried_by: tuple[str, ...]) -> float | NothingToGuard:
     if carried_by and carried_by[0] != "wheel":
-        return 0.0
+        return NOTHING_TO_GUARD
     return centre_bore - spigot_diameter
 
 
@@ -46,8 +46,7 @@ RULE = Rule(
         Example(
             "bearing of its own",
             {"wheel.centre_bore": 28.0, "pulley.spigot_diameter": 30.0, "pulley*.carried_by": ("own_bearing",)},
-            "holds",
-            0.0,
+            "excused",
         ),
         Example("bore unread", {"pulley.spigot_diameter": 28.0, "pulley*.carried_by": ("wheel",)}, "undecided"),
     ),

@@ -1,11 +1,11 @@
 """A collar with air in its bore lets the pulley hang off centre by half of that air, and the belt feels all of it."""
 
-from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity
+from fitdb.model.rule import NOTHING_TO_GUARD, AtMost, Bound, Example, NothingToGuard, Rule, Severity
 
 
-def quantity(centre_bore: float, spigot_diameter: float, carried_by: tuple[str, ...]) -> float:
+def quantity(centre_bore: float, spigot_diameter: float, carried_by: tuple[str, ...]) -> float | NothingToGuard:
     if carried_by and carried_by[0] != "wheel":
-        return 0.0
+        return NOTHING_TO_GUARD
     return centre_bore - spigot_diameter
 
 

@@ -2,11 +2,11 @@
 tight tears a phase off, and a motor with one phase gone locks its wheel.
 """
 
-from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity
+from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
 
 
-def quantity(spare: float, risers: tuple[float, ...], moving: str) -> float:
-    return spare - (sum(risers) if moving == "yes" else 0.0)
+def quantity(spare: float, risers: tuple[float, ...], moving: str) -> float | NothingToGuard:
+    return spare - sum(risers) if moving == "yes" else NOTHING_TO_GUARD
 
 
 RULE = Rule(
@@ -39,6 +39,11 @@ RULE = Rule(
             {"lead.spare_length": 18.0, "riser*.thickness": (8.0,), "lead.moving": "yes"},
             "holds",
             0.0,
+        ),
+        Example(
+            "a lead that stays inside the box",
+            {"lead.spare_length": 2.0, "riser*.thickness": (8.0,), "lead.moving": "no"},
+            "excused",
         ),
         Example("spare unread", {"riser*.thickness": (8.0,), "lead.moving": "yes"}, "undecided"),
     ),

@@ -3,7 +3,7 @@ the key is measured, never guessed from the shaft.
 """
 
 from fitdb.formulas.shaft_locks import lock_in_use
-from fitdb.model.rule import Between, Bound, Example, Published, Rule, Severity
+from fitdb.model.rule import NOTHING_TO_GUARD, Between, Bound, Example, NothingToGuard, Published, Rule, Severity
 
 
 def quantity(
@@ -13,10 +13,10 @@ def quantity(
     key_width: float,
     loose_keys: tuple[float, ...],
     bushes: tuple[str, ...],
-) -> float:
+) -> float | NothingToGuard:
     """Keyway less key; nothing to compare where the pulley does not hold by a key."""
     if lock_in_use(lock, shaft_form, bushes) != "key_on_key":
-        return 0.0
+        return NOTHING_TO_GUARD
     return keyway_width - (loose_keys[0] if loose_keys else key_width)
 
 

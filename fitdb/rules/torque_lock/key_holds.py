@@ -3,7 +3,7 @@ less, for its step is where it shears.
 """
 
 from fitdb.formulas.shaft_locks import torque_borne
-from fitdb.model.rule import AtMost, Bound, Constant, Example, Rule, Severity
+from fitdb.model.rule import AtMost, Bound, Constant, Example, NothingToGuard, Rule, Severity
 
 
 def quantity(
@@ -13,9 +13,12 @@ def quantity(
     keys: tuple[str, ...],
     bushes: tuple[str, ...],
     stepped_share: float,
-) -> float:
+) -> float | NothingToGuard:
     """Torque on the key, raised to what a whole key would have to be good for where the key is stepped."""
-    return torque_borne(torque, lock, shaft_form, bushes, "key_on_key") / (stepped_share if "stepped" in keys else 1.0)
+    borne = torque_borne(torque, lock, shaft_form, bushes, "key_on_key")
+    if isinstance(borne, NothingToGuard):
+        return borne
+    return borne / (stepped_share if "stepped" in keys else 1.0)
 
 
 RULE = Rule(
@@ -27,7 +30,6 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.key_holds.most", 8.0, "common practice, no source")),
     severity=Severity.INJURY,
-    idle_at=0.0,
     constants=(Constant("stepped_share", 0.7, "1", "common practice, no source"),),
     caution=(
         "On this build the motor is the brake. A key that shears lets the pulley spin, and the brake is gone; one that "

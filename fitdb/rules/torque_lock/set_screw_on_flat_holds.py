@@ -3,10 +3,10 @@ km.
 """
 
 from fitdb.formulas.shaft_locks import torque_borne
-from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity
+from fitdb.model.rule import AtMost, Bound, Example, NothingToGuard, Rule, Severity
 
 
-def quantity(torque: float, lock: str, shaft_form: str, bushes: tuple[str, ...]) -> float:
+def quantity(torque: float, lock: str, shaft_form: str, bushes: tuple[str, ...]) -> float | NothingToGuard:
     return torque_borne(torque, lock, shaft_form, bushes, "set_screw_on_flat")
 
 
@@ -19,7 +19,6 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.set_screw_on_flat_holds.most", 2.5, "common practice, no source")),
     severity=Severity.INJURY,
-    idle_at=0.0,
     caution=(
         "On this build the motor is the brake. A pulley that spins on its shaft is a brake that is gone; one that jams "
         "locks the wheel."

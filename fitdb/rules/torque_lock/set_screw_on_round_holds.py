@@ -3,10 +3,10 @@ friction: 1 N m. File a flat for it (that cannot be undone), or let something el
 """
 
 from fitdb.formulas.shaft_locks import torque_borne
-from fitdb.model.rule import AtMost, Bound, Example, Rule, Severity
+from fitdb.model.rule import AtMost, Bound, Example, NothingToGuard, Rule, Severity
 
 
-def quantity(torque: float, lock: str, shaft_form: str, bushes: tuple[str, ...]) -> float:
+def quantity(torque: float, lock: str, shaft_form: str, bushes: tuple[str, ...]) -> float | NothingToGuard:
     return torque_borne(torque, lock, shaft_form, bushes, "set_screw_on_round", "set_screw_on_key")
 
 
@@ -19,7 +19,6 @@ RULE = Rule(
     unit="N_m",
     hard=AtMost(Bound("torque_lock.set_screw_on_round_holds.most", 1.0, "common practice, no source")),
     severity=Severity.INJURY,
-    idle_at=0.0,
     caution=(
         "On this build the motor is the brake. A pulley that spins on its shaft is a brake that is gone; one that jams "
         "locks the wheel."

@@ -16,7 +16,7 @@ from fitdb.model.finding import Finding, Input, Range
 from fitdb.model.part import AttributeTable
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Outline, Reading, Word
-from fitdb.model.rule import AtLeast, AtMost, Between, Bound, NumberLimit, OneOf, Same, Severity, Shape
+from fitdb.model.rule import AtLeast, AtMost, Between, Bound, NothingToGuard, NumberLimit, OneOf, Same, Severity, Shape
 from fitdb.model.trace import Trace, Variable
 from fitdb.steps.judge.ranging import Ranged, Swing, ranged, ranged_at_corners
 
@@ -52,7 +52,10 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
     combinations = _word_combinations(readings)
     if combinations is None:
         return Finding(rule, trace.joint, "undecided", "too_many_words", inputs=inputs, overridden=overridden)
-    results = [_range(trace, readings, words) for words in combinations]
+    ranges = [_range(trace, readings, words) for words in combinations]
+    results = [result for result in ranges if result is not None]
+    if not results:
+        return Finding(rule, trace.joint, "excused", "does_not_apply", inputs=inputs, overridden=overridden)
     unsettled = next((result.unsettled for result in results if result.unsettled), "")
     value = Range(
         min(result.low for result in results),
@@ -65,8 +68,6 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
     if unsettled and state == "fails" and any(result.unsettled and result.high_open for result in results):
         state = "undecided"
     code = {"holds": "holds", "fails": "fails", "undecided": "solver_undecided" if unsettled else "straddles"}[state]
-    if rule.idle_at is not None and value.low == value.high == rule.idle_at:
-        return Finding(rule, trace.joint, "excused", "does_not_apply", value, inputs=inputs, overridden=overridden)
     comfort_missed = comfort is not None and state == "holds" and _margin(comfort, value, rule.unit).nominal < 0
     swings = _merged_swings(results, len(readings))
     inputs = _weighed(inputs, readings, swings, results, hard, margin, state)
@@ -92,13 +93,26 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
 
 def excuse(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """Findings of one joint with those excused that another rule, holding over its whole box, speaks free."""
-    held = {finding.rule.id for finding in findings if finding.state == "holds"}
-    return tuple(
-        dataclasses.replace(finding, state="excused", code="excused", note=f"excused by {finding.rule.excused_by}")
-        if finding.rule.excused_by in held and finding.state in ("fails", "undecided")
-        else finding
-        for finding in findings
-    )
+    states = {finding.rule.id: finding for finding in findings}
+    return tuple(_excused(finding, states.get(finding.rule.excused_by)) for finding in findings)
+
+
+def _excused(finding: Finding, other: Finding | None) -> Finding:
+    """The finding in the light of the rule that may speak it free.
+
+    Where that rule's readings were taken and straddle its limit, this one is in doubt as well; where nobody took them,
+    nothing speaks for it.
+    """
+    if other is None or finding.state not in ("fails", "undecided"):
+        return finding
+    if other.state == "holds":
+        return dataclasses.replace(finding, state="excused", code="excused", note=f"excused by {other.rule.id}")
+    read = other.code != "unread" and not any(item.widened for item in other.inputs)
+    if other.state == "undecided" and read and finding.state == "fails":
+        return dataclasses.replace(
+            finding, state="undecided", code="excuse_undecided", inputs=other.inputs, note=f"unless {other.rule.id}"
+        )
+    return finding
 
 
 def worst(findings: tuple[Finding, ...]) -> str:
@@ -190,7 +204,8 @@ def _nominal(reading: Reading) -> Any:
     return float(reading.nominal) if not isinstance(reading, Word) else None
 
 
-def _range(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) -> Ranged:
+def _range(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) -> Ranged | None:
+    """The range of the quantity for one combination of words; None where these words leave nothing to guard."""
     nominal = _values(readings, words)
     sides: list[tuple[Any, ...]] = []
     for reading in readings:
@@ -201,6 +216,8 @@ def _range(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) 
         else:
             sides.append((float(reading.low), float(reading.high)) if reading.high > reading.low else ())
     try:
+        if isinstance(trace.quantity(nominal), NothingToGuard):
+            return None
         if trace.rule.shape is Shape.ASKED:
             return ranged_at_corners(trace, nominal, sides, readings)
         return ranged(trace.quantity, nominal, sides, trace.rule.shape)
@@ -284,7 +301,8 @@ def _weighed(
     for i, reading in enumerate(readings):
         if words_matter and isinstance(reading, Word) and len(reading.possible) > 1:
             widths[i] = float(words_matter)
-    total = sum(widths)
+    # A drawn outline has a spread and no swing: what the swings leave unexplained stays when one reading is settled.
+    total = max(sum(widths), margin.high - margin.low)
     weighed = []
     for i, (item, swing) in enumerate(zip(inputs, swings, strict=True)):
         share = widths[i] / total if total > 0 else 0.0
@@ -293,7 +311,7 @@ def _weighed(
             slope = swing.width / (item.used_high - item.used_low)
             if state == "undecided":
                 within = (abs(margin.nominal) - (total - widths[i]) / 2) / slope
-                settles = within if within > 0 else None
+                settles = within if 0 < within < (item.used_high - item.used_low) / 2 else None
             if state in ("holds", "undecided"):
                 flips = _flip(swing, item, hard, results[0].nominal)
         weighed.append(dataclasses.replace(item, share=share, settles_within=settles, flips_at=flips))
