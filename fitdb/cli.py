@@ -6,9 +6,10 @@ included), 70 our fault.
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TextIO
 
 import typer
 
@@ -123,7 +124,7 @@ def rules(
 
     if write:
         PAGE.write_text(rulebook_page(rulebook()), encoding="utf-8")
-        typer.echo(f"wrote {PAGE}: {len(rulebook().rules)} rules")
+        _tell(f"wrote {PAGE}: {len(rulebook().rules)} rules")
         return
     answer = rules_document(rule)
     _say(answer, json, lambda: rules_report(answer, rulebook()))
@@ -149,19 +150,19 @@ def tables(
         raise typer.BadParameter("--whole goes with --check")
     if whole:
         _refuse(check_seed(directory))
-        typer.echo(f"{directory}: no faults")
+        _tell(f"{directory}: no faults")
         return
     engine = open_catalogue(catalogue or None)
     try:
         if check:
             _refuse(check_import(engine, directory))
-            typer.echo(f"{directory}: no faults")
+            _tell(f"{directory}: no faults")
             return
         taken = import_directory(engine, directory)
     finally:
         engine.dispose()
     rows = ", ".join(f"{count} {name.replace('_', ' ')}" for name, count in taken.items() if count)
-    typer.echo(f"{directory}: added {rows or 'nothing'}")
+    _tell(f"{directory}: added {rows or 'nothing'}")
 
 
 def _refuse(faults: tuple[Problem, ...]) -> None:
@@ -178,8 +179,6 @@ def serve(
     catalogue: Catalogue = "",
 ) -> None:
     """Start the JSON API on a catalogue that creates, migrates and fills itself."""
-    import os
-
     import uvicorn
 
     from fitdb.catalogue.session import default_url, open_catalogue
@@ -189,13 +188,13 @@ def serve(
         open_catalogue(address).dispose()
     os.environ["FITDB_URL"] = address
     base = f"http://{host}:{port}"
-    typer.echo(f"fitdb answers at {base}/v1 (pages: {base}/ and {base}/rules). Try, in another terminal:")
-    typer.echo(f"  curl -s '{base}/v1/parts?class=wheel&limit=3'")
-    typer.echo(
+    _tell(f"fitdb answers at {base}/v1 (pages: {base}/ and {base}/rules). Try, in another terminal:")
+    _tell(f"  curl -s '{base}/v1/parts?class=wheel&limit=3'")
+    _tell(
         f"  curl -s {base}/v1/fits -H 'content-type: application/json' "
         '-d \'{"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]}\''
     )
-    typer.echo("Stop it with Ctrl-C.")
+    _tell("Stop it with Ctrl-C.")
     try:
         uvicorn.run("api.main:create_app", factory=True, host=host, port=port, log_level="warning", server_header=False)
     except SystemExit as stopped:  # uvicorn's own codes would read as verdicts
@@ -218,24 +217,47 @@ def main() -> None:
         code = MALFORMED
     except TyperException as usage:
         told = str(getattr(usage, "format_message", usage.__str__)())
-        typer.echo(told if told.startswith("Usage") else f"fitdb: {told}\nTry 'fitdb --help'.", err=True)
+        _tell(told if told.startswith("Usage") else f"fitdb: {told}\nTry 'fitdb --help'.", err=True)
         code = MALFORMED
-    except BrokenPipeError:
-        code = 0
     except OurFault as fault:
-        typer.echo(f"fitdb: our fault, not yours: {fault}", err=True)
+        _tell(f"fitdb: our fault, not yours: {fault}", err=True)
         code = OUR_FAULT
     except Exception as fault:  # the last wall: a person never sees a trace
-        typer.echo(f"fitdb: our fault, not yours ({type(fault).__name__}): {fault}", err=True)
+        _tell(f"fitdb: our fault, not yours ({type(fault).__name__}): {fault}", err=True)
         code = OUR_FAULT
+    _close_quietly()
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def _tell(text: str, err: bool = False) -> None:
+    """Prints; a reader who hangs up early changes nothing about the verdict in the exit code."""
+    stream = sys.stderr if err else sys.stdout
+    try:
+        print(text, file=stream, flush=True)
+    except BrokenPipeError:
+        _discard(stream)
+
+
+def _discard(stream: TextIO) -> None:
+    """Sends what a closed stream still holds nowhere, so that the interpreter does not stumble over it when it ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, stream.fileno())
+    os.close(nowhere)
+
+
+def _close_quietly() -> None:
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except BrokenPipeError:
+            _discard(stream)
 
 
 def _tell_problems(problems: tuple[Problem, ...]) -> None:
     count = f"{len(problems)} faults" if len(problems) > 1 else "1 fault"
-    typer.echo(f"fitdb: cannot answer this as it stands ({count}):", err=True)
+    _tell(f"fitdb: cannot answer this as it stands ({count}):", err=True)
     for problem in problems:
-        typer.echo(f"  {problem}", err=True)
+        _tell(f"  {problem}", err=True)
 
 
 def _write(file: Path, text: str) -> None:
@@ -268,9 +290,9 @@ def _say(answer: object, as_json: bool, report: object) -> None:
     if as_json:
         import json
 
-        typer.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        _tell(json.dumps(answer, ensure_ascii=False, indent=2))
     else:
-        typer.echo(report())  # type: ignore[operator]
+        _tell(report())  # type: ignore[operator]
 
 
 def _width() -> int:
@@ -288,13 +310,13 @@ class _slow:
     def __enter__(self) -> None:
         import threading
 
-        self.timer = threading.Timer(1.0, self._tell)
+        self.timer = threading.Timer(1.0, self._say_so)
         self.timer.daemon = True
         self.timer.start()
 
-    def _tell(self) -> None:
+    def _say_so(self) -> None:
         if sys.stderr.isatty():
-            typer.echo(f"… {self.what}", err=True)
+            _tell(f"… {self.what}", err=True)
 
     def __exit__(self, *_: object) -> None:
         self.timer.cancel()

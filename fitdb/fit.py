@@ -62,10 +62,15 @@ def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -
 
     Raises Malformed when a part has no seat or could stand in several, or when a limit has a key that no rule knows.
     """
-    _refuse_unknown_limits(question.limits, rules)
     pattern = book.patterns[LOOSE]
     limits = {**book.limits, **question.limits}
-    pieces = pieces_of(question, book)
+    unknown = _unknown_limits(question.limits, rules)
+    try:
+        pieces = pieces_of(question, book)
+    except Malformed as malformed:
+        raise Malformed((*malformed.problems, *unknown)) from malformed
+    if unknown:
+        raise Malformed(unknown)
     joints, not_asked = judged_joints(pieces, pattern, book, rules, limits)
     as_asked = _worst_of(joints) if _meet(joints, pieces) else "not_asked"
     bridges: tuple[Bridge, ...] = ()
@@ -136,8 +141,8 @@ def judged_joints(
     return tuple(judged), not_asked
 
 
-def _refuse_unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> None:
-    """A mistyped key would otherwise leave the rule's own limit in force without a word."""
+def _unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> tuple[Problem, ...]:
+    """Limits that no rule knows: a mistyped key would otherwise leave the rule's own limit in force without a word."""
     known = [
         bound.key
         for rule in rules.rules.values()
@@ -145,13 +150,11 @@ def _refuse_unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> None
         for bound in (getattr(limit, "low", None), getattr(limit, "high", None))
         if bound is not None
     ]
-    problems = [
+    return tuple(
         Problem("unknown_limit", f"no rule has a limit {key!r}.", f"/limits/{key}", hint=did_you_mean(key, known))
         for key in limits
         if key not in known
-    ]
-    if problems:
-        raise Malformed(problems)
+    )
 
 
 def _offered(part: Part, book: Book) -> tuple[str, ...]:
