@@ -35,7 +35,10 @@ DECIDING_FIRST = ("fails", "undecided", "holds", "excused", "not_asked")
 def drawing_of(joint: Joint, finding: Finding) -> Drawing:
     """The drawing of one finding: of its joint's shapes where there are any, else its range on a scale."""
     of_shapes = JOINT_DRAWINGS.get(finding.rule.kind)
-    drawn = of_shapes(joint) if of_shapes else None
+    try:
+        drawn = of_shapes(joint) if of_shapes else None
+    except ValueError:  # sizes that the rules refuse, such as a window of no width, cannot be drawn either
+        drawn = None
     return drawn or scale_drawing(finding)
 
 
