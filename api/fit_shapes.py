@@ -145,6 +145,7 @@ class FindingShape(Shape):
     settled_by: Words = Field(description="part.attribute, the one that settles most first.")
     at_assembly: bool = Field(description="No tool reads finely enough: settle it with the parts in hand.")
     wanted: list[WantedShape]
+    would_help: str = Field(description="What mends a finding that fails or is undecided, in words; maybe empty.")
     caution: str
     geometry: GeometryShape | None = Field(default=None, description="Absent within bridges.")
     drawing: str = Field(default="", description="SVG; only with include: [drawings].")

@@ -32,6 +32,7 @@ from fitdb.steps.survey import trace
 Catalogue = tuple[object, Book, dict[str, list[Part]]]
 BUILDS = 60
 CLIMBS = 3
+CLIMBS_INSIDE = 20
 SOLVER_POINTS = 3
 SOLVER_TRACES = 40
 
@@ -108,7 +109,7 @@ def points_to_try(found: Trace, box: list[Reading], dice: random.Random) -> Iter
             point = [dice.choice(choices(reading, dice)) for reading in box]
             yield point, found.quantity(point)
         return
-    for climb in range(CLIMBS):
+    for climb in range(CLIMBS if found.rule.shape is not Shape.SAMPLED else CLIMBS_INSIDE):
         point = [dice.choice(choices(reading, dice)) for reading in box]
         value = found.quantity(point)
         yield point, value
