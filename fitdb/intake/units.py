@@ -236,7 +236,7 @@ def show(value: float, unit: str, system: str = "mm", fractions: bool = False) -
     """A value with its unit, as a person reads it.
 
     Lengths in mm: three decimals under 0.1, two under 100, one under 1000. `system="inch"` turns mm into inches
-    with three decimals, or with `fractions` into the nearest 1/64 with what remains beside it. Every other unit
+    with three decimals, or with `fractions` into the nearest 1/64, decimals beside an inexact one. Every other unit
     stays as it is, to four significant digits.
     """
     if not math.isfinite(value):
@@ -276,7 +276,7 @@ def _fraction(inches: float) -> str:
         fraction = Fraction(part, SIXTY_FOURTHS)
         pieces.append(f"{fraction.numerator}/{fraction.denominator}")
     text = f"{sign}{' '.join(pieces)} in"
-    remains = _fixed(inches - sixty_fourths / SIXTY_FOURTHS, 3)
-    if float(remains) == 0:
+    if round(abs(inches - sixty_fourths / SIXTY_FOURTHS), 3) == 0:
         return text
-    return f"{text} {'-' if remains.startswith('-') else '+'} {remains.lstrip('-')} in"
+    decimal = _fixed(inches, 3)
+    return f"about {text} ({decimal})" if sixty_fourths else f"{decimal} in"

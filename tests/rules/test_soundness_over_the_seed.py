@@ -210,3 +210,35 @@ def test_widening_every_span_decides_nothing_that_was_open(sqlite_catalogue: Cat
             line = f"{found.rule.id}: {before.state} {before.margin} became {after.state} {after.margin}"
             wrong.setdefault(found.rule.id, line)
     assert not wrong, "\n".join(wrong.values())
+
+
+def forgotten(found: Trace, at: int) -> Trace:
+    """The same trace with one reading that nobody took."""
+    variables = list(found.variables)
+    variables[at] = dataclasses.replace(variables[at], reading=None)
+    return dataclasses.replace(found, variables=tuple(variables))
+
+
+def test_forgetting_a_reading_never_turns_the_answer_round(sqlite_catalogue: Catalogue) -> None:
+    """What was read is still possible once it is forgotten; only a default of a harmless rule may decide otherwise."""
+    book = sqlite_catalogue[1]
+    wrong: dict[str, str] = {}
+    asked_again = 0
+    for found in random_traces("forgotten", sqlite_catalogue, BUILDS // 2):
+        before = judge(found, book.table, book.limits)
+        if before.state not in ("holds", "fails"):
+            continue
+        for at, variable in enumerate(found.variables):
+            described, reading = variable.described, variable.reading
+            if reading is None or reading.value_assumed or described is None:
+                continue
+            if described.default is not None and found.rule.severity < Severity.INJURY:
+                continue
+            asked_again += 1
+            after = judge(forgotten(found, at), book.table, book.limits)
+            if after.state in ("holds", "fails") and after.state != before.state:
+                without = f"without {variable.part}.{variable.attribute}"
+                line = f"{found.rule.id}: {before.state} {before.margin}, but {after.state} {after.margin} {without}"
+                wrong.setdefault(f"{found.rule.id} {variable.attribute}", line)
+    assert not wrong, "\n".join(wrong.values())
+    assert asked_again, "nothing was forgotten"
