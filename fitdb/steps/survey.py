@@ -73,8 +73,8 @@ class _Walk:
 
     def _all_of(self, role: str, attribute: str, need: str) -> Getter:
         described = self.joint.line.role(role)
-        if described is None:
-            raise OurFault(f"the line {self.joint.line.id} has no role {role!r}, which {need} needs")
+        if described is None:  # a front wheel carries no pulley: what its line does not list is not there
+            return lambda values: ()
         getters = []
         for piece in self.joint.pieces.get(role, ()):
             offered = self._offered(piece, attribute, described.port)[1] is not None

@@ -11,7 +11,8 @@ from fitdb.catalogue.paths import SEED
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.seed import check_seed, load_seed
 from fitdb.model.pattern import Line
-from fitdb.model.reading import Count, Number
+from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.rule import Severity
 from fitdb.rules import rulebook
 
 GENERATED_SERIES = ("belt", "drive_pulley", "bearing", "cap_screw", "hex_nut", "plain_washer", "deck_bolt")
@@ -115,6 +116,32 @@ def offers(line: Line, need: str, book: Book) -> bool:
     taken = {name for seat in (*role.seats, *line.chain_seats) for name in book.patterns["loose"].seats[seat].classes}
     classes = [own for own in book.table.classes if set(book.table.line_of(own)) & taken]
     return any(book.table.attribute_of(own, attribute, role.port) for own in classes)
+
+
+def test_every_shipped_size_lies_in_the_range_that_stands_in_for_it_when_unread() -> None:
+    """Danger is not assumed away: the plausible range is the widest met, so it holds at least what we ship."""
+    seed = load_seed()
+    met = [
+        (seed.table.attribute_of(part.part_class, name), reading, part.id)
+        for part in seed.parts.values()
+        for name, reading in part.readings.items()
+    ] + [
+        (seed.table.attributes.get((interface.kind, name)), reading, interface.id)
+        for interface in seed.interfaces.values()
+        for name, reading in interface.readings.items()
+    ]
+    outside = [
+        f"{where}: {attribute.name} {reading.nominal:g} outside {attribute.plausible}"
+        for attribute, reading, where in met
+        if attribute is not None and attribute.plausible and isinstance(reading, Number | Designation | Count)
+        if not attribute.plausible[0] <= reading.nominal <= attribute.plausible[1]
+    ]
+    assert outside == []
+
+
+def test_every_rule_that_guards_against_harm_has_its_caution() -> None:
+    bare = [rule.id for rule in rulebook().rules.values() if rule.severity >= Severity.INJURY and not rule.caution]
+    assert bare == []
 
 
 def test_every_kind_of_joint_has_a_line(sqlite_catalogue: tuple[Any, Book, Any]) -> None:

@@ -16,6 +16,7 @@ RULE = Rule(
     unit="mm",
     hard=AtLeast(Bound("bearing_on_axle.sleeve_carries_the_whole_bearing.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
+    caution="A wheel that runs on half a bearing works loose. Check nut and play after 1, 10 and 100 km.",
     two_numbers_suffice="one length against one width",
     examples=(
         Example("30 mm sleeve", {"hanger.sleeve_length": 30.0, "bearing.width": (5.88, 6.0, 6.0)}, "holds", 24.0),

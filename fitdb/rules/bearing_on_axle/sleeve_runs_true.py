@@ -16,6 +16,7 @@ RULE = Rule(
     unit="mm",
     hard=AtMost(Bound("bearing_on_axle.sleeve_runs_true.most", 0.03, "common practice, no source")),
     severity=Severity.INJURY,
+    caution="A wheel that runs out of true works its nut loose. Check nut and play after 1, 10 and 100 km.",
     two_numbers_suffice="one reading against a limit",
     examples=(
         Example("turned sleeve", {"hanger.run_out": (0.005, 0.01, 0.015)}, "holds", 0.02),

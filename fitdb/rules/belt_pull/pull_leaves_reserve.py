@@ -20,7 +20,7 @@ RULE = Rule(
     hard=AtLeast(Bound("belt_pull.pull_leaves_reserve.least", 1.0, "common practice, no source")),
     comfort=AtLeast(Bound("belt_pull.pull_leaves_reserve.comfort", 1.5, "common practice, no source")),
     severity=Severity.DAMAGE,
-    shape=Shape.STEPPED,
+    shape=Shape.SAMPLED,
     remedy_hint="a wider belt, or less motor current",
     examples=(
         Example(

@@ -19,7 +19,7 @@ RULE = Rule(
     unit="N",
     hard=AtLeast(Bound("belt_pull.pull_stays_below_peak.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
-    shape=Shape.STEPPED,
+    shape=Shape.SAMPLED,
     published=(
         Published(
             "allowed working tension of rubber belts with glass cord, 25.4 mm wide: 285 N at 3 mm, 454 N at 5 mm, "

@@ -21,6 +21,10 @@ RULE = Rule(
         Bound("bushings.bushings_fill_the_seat.high", 1.5, "common practice, no source"),
     ),
     severity=Severity.INJURY,
+    caution=(
+        "Changed bushings change how quickly it steers. Start at walking pace; raise the speed in small "
+        "steps on an empty, smooth place."
+    ),
     remedy_hint="washers under lower bushings; another set for taller ones",
     two_numbers_suffice="one height against one height; the spread of both readings is all there is to it",
     examples=(

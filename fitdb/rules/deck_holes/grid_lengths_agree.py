@@ -23,7 +23,7 @@ RULE = Rule(
         Bound("deck_holes.grid_lengths_agree.high", 0.8, "common practice, no source"),
     ),
     severity=Severity.DAMAGE,
-    shape=Shape.STEPPED,
+    shape=Shape.SAMPLED,
     excused_by="deck_holes.bolts_drop_through",
     remedy_hint="up to 1.5 mm: slot the holes; more: an adapter plate",
     two_numbers_suffice="it is a comparison of two grid sizes, and gives way to the play of the bolts",

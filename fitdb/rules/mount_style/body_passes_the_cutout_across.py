@@ -20,6 +20,10 @@ RULE = Rule(
     hard=AtLeast(Bound("mount_style.body_passes_the_cutout_across.least", 0.0, "common practice, no source")),
     comfort=AtLeast(Bound("mount_style.body_passes_the_cutout_across.comfort", 1.0, "common practice, no source")),
     severity=Severity.INJURY,
+    caution=(
+        "A plate that does not lie on wood all round pulls through the deck, and the truck comes off. If "
+        "you are not sure, have a qualified person look at it."
+    ),
     remedy_hint="mount the truck under the deck; widening a cut-out cannot be undone",
     examples=(
         Example(

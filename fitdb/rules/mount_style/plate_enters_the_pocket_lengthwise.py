@@ -19,6 +19,10 @@ RULE = Rule(
     hard=AtLeast(Bound("mount_style.plate_enters_the_pocket_lengthwise.least", 0.0, "common practice, no source")),
     comfort=AtLeast(Bound("mount_style.plate_enters_the_pocket_lengthwise.comfort", 0.5, "common practice, no source")),
     severity=Severity.INJURY,
+    caution=(
+        "A plate that does not lie on wood all round pulls through the deck, and the truck comes off. If "
+        "you are not sure, have a qualified person look at it."
+    ),
     remedy_hint="a flat riser under the plate makes a top mount of it",
     two_numbers_suffice="one size has to pass another; the spread of both readings is all there is to it",
     examples=(

@@ -18,6 +18,10 @@ RULE = Rule(
     unit="mm",
     hard=AtLeast(Bound("mount_style.pocket_is_no_deeper_than_the_plate.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
+    caution=(
+        "A plate that does not lie on wood all round pulls through the deck, and the truck comes off. If "
+        "you are not sure, have a qualified person look at it."
+    ),
     remedy_hint="a thin riser in the pocket",
     two_numbers_suffice="one depth against one thickness; the spread of both readings is all there is to it",
     examples=(

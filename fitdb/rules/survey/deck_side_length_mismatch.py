@@ -13,7 +13,7 @@ LINE = SurveyLine(
     formula="Δ_x = g_plate − g_deck, the pair nearest to 0",
     unit="mm",
     source="common practice, no source",
-    shape=Shape.STEPPED,
+    shape=Shape.SAMPLED,
     examples=(
         (
             {

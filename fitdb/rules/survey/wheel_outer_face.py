@@ -8,6 +8,9 @@ def quantity(
     hanger_width: float,
     inner_spacers: tuple[float, ...],
     speed_rings: tuple[float, ...],
+    lug_plates: tuple[float, ...],
+    pulley_bearings: tuple[float, ...],
+    pulley_carriers: tuple[float, ...],
     bearings: tuple[float, ...],
     seat_depth: float,
     seat_gap: float,
@@ -15,7 +18,8 @@ def quantity(
     width: float,
 ) -> float:
     bearing = bearings[0] if bearings else seat_depth
-    pile = (sum(inner_spacers), 0.5 * sum(speed_rings))
+    beside_the_pulley = sum(lug_plates) + sum(pulley_bearings) + sum(pulley_carriers)
+    pile = (sum(inner_spacers) + beside_the_pulley, 0.5 * sum(speed_rings))
     return bearing_middle_from_middle(hanger_width, pile, bearing, seat_gap) - core_offset + 0.5 * width
 
 
@@ -25,6 +29,9 @@ LINE = SurveyLine(
         "hanger.hanger_width",
         "inner_spacer*.length",
         "speed_ring*.thickness",
+        "pulley_side*.axial_thickness",
+        "pulley_side*.width",
+        "pulley_side*.length",
         "bearing*.width",
         "wheel.seat_depth",
         "wheel.seat_gap",
@@ -33,7 +40,7 @@ LINE = SurveyLine(
     ),
     quantity=quantity,
     measures="board's middle to the outer face of the wheel, along the axle",
-    formula="y_out = W/2 + Σ spacers + rings/2 + bearing + gap/2 − offset + w/2",
+    formula="y_out = W/2 + Σ spacers + Σ beside the pulley + rings/2 + bearing + gap/2 − offset + w/2",
     unit="mm",
     source="plane geometry",
     examples=(

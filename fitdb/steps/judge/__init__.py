@@ -59,7 +59,7 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
     unsettled = next((result.unsettled for result in results if result.unsettled), "")
     value = Range(
         min(result.low for result in results),
-        results[0].nominal if len(results) == 1 else sum(result.nominal for result in results) / len(results),
+        sorted(result.nominal for result in results)[len(results) // 2],  # a value at a point, not a mean of words
         max(result.high for result in results),
         rule.unit,
     )

@@ -19,6 +19,8 @@ EVERY_CORNER_UP_TO = 4
 MOST_CORNERS = 1024
 MOST_SOLVER_CORNERS = 48
 SAMPLES = 96
+CLIMBS = 2
+GRID = 17
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +89,14 @@ def ranged(
             high = max(high, _finite(quantity(_with_all(up, chosen, corner))))
             low = min(low, _finite(quantity(_with_all(down, chosen, corner))))
     if shape is Shape.SAMPLED:
-        for point in _inside(nominal, sides, wide):
-            value = _finite(quantity(point))
-            low, high = min(low, value), max(high, value)
+        seen = sorted(
+            ((_finite(quantity(point)), point) for point in _inside(nominal, sides, wide)), key=lambda pair: pair[0]
+        )
+        grids = [_grid(side, isinstance(nominal[i], int)) for i, side in enumerate(sides)]
+        for value, point in seen[:CLIMBS]:
+            low = min(low, value, -_polished(quantity, point, grids, wide, -1))
+        for value, point in seen[-CLIMBS:]:
+            high = max(high, value, _polished(quantity, point, grids, wide, +1))
     return Ranged(low, middle, high, tuple(swings))
 
 
@@ -150,10 +157,11 @@ def _remembered(quantity: Callable[..., Any], values: tuple[Any, ...], constants
 
 
 def _tried(end: tuple[Any, Any], middle: Any) -> tuple[Any, ...]:
-    """Every whole number between the ends of a count; the ends and the middle of a size."""
+    """Every whole number between the ends of a count; the ends, the middle and, for a difference, no difference."""
     if isinstance(middle, int) and end[1] - end[0] < MOST_SOLVER_CORNERS:
         return tuple(range(end[0], end[1] + 1))
-    return end[0], middle, end[1]
+    within = isinstance(end[0], float) and end[0] < 0.0 < end[1]
+    return (end[0], middle, end[1], 0.0) if within else (end[0], middle, end[1])
 
 
 def _swings_by_need(trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]]) -> tuple[Swing | None, ...]:
@@ -190,11 +198,11 @@ def _ends(
     if isinstance(middle, tuple):
         if not all(isinstance(item, int | float) for item in middle):
             return middle, middle
-        found = [ranged(_item(need, k), nominal, sides, Shape.MONOTONE) for k in range(len(middle))]
+        found = [ranged(_item(need, k), nominal, sides, Shape.SAMPLED) for k in range(len(middle))]
         return tuple(item.low for item in found), tuple(item.high for item in found)
     if isinstance(middle, bool) or not isinstance(middle, int | float):
         return middle, middle
-    found_one = ranged(need, nominal, sides, Shape.MONOTONE)
+    found_one = ranged(need, nominal, sides, Shape.SAMPLED)
     if isinstance(middle, int):
         return int(found_one.low), int(found_one.high)
     return found_one.low, found_one.high
@@ -242,6 +250,14 @@ def _inside(nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], wide: Sequ
             )
         points.append(point)
     return points
+
+
+def _grid(side: tuple[Any, ...], whole: bool) -> tuple[Any, ...]:
+    """Evenly spaced values of a side, for climbing inside the box; a count keeps its own."""
+    if not side or whole:
+        return side
+    low, high = side[0], side[-1]
+    return tuple(low + (high - low) * k / (GRID - 1) for k in range(GRID))
 
 
 def _few(choices: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
