@@ -145,7 +145,13 @@ def tables(
     from fitdb.catalogue.exchange import check_import, import_directory
     from fitdb.catalogue.seed import check_seed
     from fitdb.catalogue.session import open_catalogue
+    from fitdb.model.problems import Problem
 
+    if directory.is_dir() and not any(directory.glob("*.csv")) and not any(directory.glob("*/*.csv")):
+        where = "there is no table in this folder."
+        _refuse(
+            (Problem("nothing_to_read", where, file=str(directory), hint="Tables are CSV files, as in seed_parts."),)
+        )
     if whole and not check:
         raise typer.BadParameter("--whole goes with --check")
     if whole:
