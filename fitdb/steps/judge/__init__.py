@@ -13,7 +13,7 @@ from typing import Any
 
 from fitdb.intake.readings import assumed
 from fitdb.model.finding import Finding, Input, Range
-from fitdb.model.part import AttributeTable
+from fitdb.model.part import Attribute, AttributeTable
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Outline, Reading, Word
 from fitdb.model.rule import AtLeast, AtMost, Between, Bound, NothingToGuard, NumberLimit, OneOf, Same, Severity, Shape
@@ -21,6 +21,7 @@ from fitdb.model.trace import Trace, Variable
 from fitdb.steps.judge.ranging import Ranged, Swing, ranged, ranged_at_corners
 
 WORD_COMBINATIONS = 512
+MEASURING_TOOLS = ("caliper", "ruler", "meter", "level")
 
 
 def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str, float] | None = None) -> Finding:
@@ -334,26 +335,32 @@ def _flip(swing: Swing, item: Input, hard: NumberLimit, nominal: float) -> float
 
 
 def _finer_than_any_tool(finding: Finding, trace: Trace, table: AttributeTable) -> bool:
-    """Whether no single reading, taken with the finest tool of the source table, can settle the doubt."""
-    described = {variable.attribute: variable.described for variable in trace.variables}
+    """Whether the doubt would stay if every reading were taken with the finest tool of the source table."""
+    assert finding.value is not None and finding.margin is not None
+    described = {(one.seat, one.attribute): one.described for one in trace.variables}
+    half = (finding.value.high - finding.value.low) / 2
+    stays = half * max(0.0, 1 - sum(item.share for item in finding.inputs))  # drawn outlines, which no tool re-reads
     for item in finding.inputs:
         if item.share <= 0:
             continue
-        if isinstance(item.reading, Word | Count):
+        # What nobody took yet may land anywhere in its range, and a word or a count is settled by looking.
+        if item.widened or isinstance(item.reading, Word | Count):
             return False
-        attribute = described.get(item.attribute)
-        spreads = [
-            max(spread.minus, spread.plus) * (abs(item.reading.nominal) / 100 if spread.percent else 1.0)
-            for (kind, family), spread in table.spreads.items()
-            if attribute is not None
-            and family == attribute.family
-            and kind in ("caliper", "ruler", "meter", "level")
-            and item.reading is not None
-            and not isinstance(item.reading, Outline)
-        ]
-        if item.settles_within is not None and (not spreads or item.settles_within >= min(spreads)):
-            return False
-        # A reading that nobody took yet may land anywhere in its range, so taking it can settle the doubt by itself.
-        if item.widened:
-            return False
-    return True
+        attribute = described[item.seat, item.attribute]
+        finest = _finest_spread(attribute, item.reading, table)
+        reach = ((item.used_high or 0.0) - (item.used_low or 0.0)) / 2
+        finer = min(1.0, finest / reach) if finest is not None and reach > 0 else 1.0
+        stays += half * item.share * finer
+    return abs(finding.margin.nominal) <= stays
+
+
+def _finest_spread(attribute: Attribute | None, reading: Reading | None, table: AttributeTable) -> float | None:
+    """The half width that the finest measuring tool gives to a reading of this kind; None if no tool takes it."""
+    if attribute is None or reading is None or isinstance(reading, Word | Outline):
+        return None
+    spreads = [
+        max(spread.minus, spread.plus) * (abs(reading.nominal) / 100 if spread.percent else 1.0)
+        for (kind, family), spread in table.spreads.items()
+        if family == attribute.family and kind in MEASURING_TOOLS
+    ]
+    return min(spreads, default=None)
