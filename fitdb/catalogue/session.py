@@ -6,6 +6,7 @@ SQLite (a file or memory) is the embedded default, PostgreSQL the shared catalog
 from __future__ import annotations
 
 import os
+import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -21,13 +22,13 @@ from fitdb.model.problems import Malformed, OurFault, Problem
 ADVISORY_LOCK = 704217
 
 SQLITE_PRAGMAS = (
-    "journal_mode=WAL",
-    "synchronous=NORMAL",
     "busy_timeout=5000",
+    "synchronous=NORMAL",
     "cache_size=-65536",
     "mmap_size=268435456",
     "temp_store=MEMORY",
 )
+WRITE_AHEAD_SECONDS = 5.0
 POSTGRESQL_OPTIONS = "-c statement_timeout=15000 -c lock_timeout=5000 -c timezone=UTC"
 
 
@@ -78,6 +79,7 @@ def engine_for(url: str, *, foreign_keys: bool = True) -> Engine:
         driver_connection.isolation_level = None  # the driver's own BEGIN does not wrap CREATE TABLE
         for pragma in (*SQLITE_PRAGMAS, f"foreign_keys={'ON' if foreign_keys else 'OFF'}"):
             driver_connection.execute(f"PRAGMA {pragma}")
+        _write_ahead(driver_connection)
 
     @event.listens_for(engine, "begin")
     def _begin(connection: Connection) -> None:
@@ -86,6 +88,25 @@ def engine_for(url: str, *, foreign_keys: bool = True) -> Engine:
         connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
     return engine
+
+
+def _write_ahead(driver_connection: Any) -> None:
+    """Puts a SQLite file into write-ahead mode, which it then stays in.
+
+    The change does not wait for others as other statements do (busy_timeout is not heeded): where several programs
+    open one new file at once, all but the first are told that it is locked, and try again.
+    """
+    import sqlite3
+
+    give_up = time.monotonic() + WRITE_AHEAD_SECONDS
+    while True:
+        try:
+            driver_connection.execute("PRAGMA journal_mode=WAL")
+            return
+        except sqlite3.OperationalError as fault:
+            if "locked" not in str(fault) or time.monotonic() > give_up:
+                raise
+            time.sleep(0.01)
 
 
 def writing(engine: Engine) -> Engine:

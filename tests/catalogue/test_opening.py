@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import threading
 import time
 from pathlib import Path
 
@@ -107,3 +108,22 @@ def test_a_catalogue_that_another_program_holds_is_said_plainly(tmp_path: Path) 
             open_catalogue(f"sqlite:///{path}", seed=TINY)
     finally:
         holder.close()
+
+
+def test_a_file_that_another_program_is_making_is_waited_for(tmp_path: Path) -> None:
+    """Beside a writer, the change to write-ahead mode is refused without waiting; the opening waits all the same."""
+    file = tmp_path / "new.sqlite"
+    other = sqlite3.connect(file, isolation_level=None, check_same_thread=False)
+    other.execute("create table there (id integer)")
+    other.execute("begin immediate")
+    other.execute("insert into there values (1)")
+    release = threading.Timer(0.4, other.execute, ["commit"])
+    release.start()
+    engine = engine_for(f"sqlite:///{file}")
+    try:
+        with engine.connect() as connection:
+            assert connection.exec_driver_sql("PRAGMA journal_mode").scalar_one() == "wal"
+    finally:
+        release.join()
+        engine.dispose()
+        other.close()
