@@ -75,6 +75,72 @@ def fit(
 
 
 @app.command()
+def swap(
+    plan: Annotated[Path, typer.Argument(help="A swap plan: YAML or JSON; `fitdb new` writes one to fill in.")],
+    reading: Annotated[
+        list[str],
+        typer.Option("--reading", help="SEAT.ATTRIBUTE=VALUE, taken since, e.g. rear_truck.size_a='31.6 mm'."),
+    ] = [],  # noqa: B006
+    compare: Annotated[
+        Path | None, typer.Option("--compare", help="Another plan: both are judged and told side by side.")
+    ] = None,
+    bill: Annotated[Path | None, typer.Option("--bill", help="Write the parts to get to this CSV file.")] = None,
+    keep: Annotated[
+        bool, typer.Option("--keep", help="Write the readings back to the parts they were taken on.")
+    ] = False,
+    full: Annotated[bool, typer.Option("--full", help="Tell what holds, and every caution, too.")] = False,
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """A whole board before and after a swap: what clashes, what mends it, what to measure first."""
+    from fitdb.model.verdict import EXIT_CODES
+    from fitdb.sheets.swap_report import bill_text, comparison_report, swap_report
+    from fitdb.swap import ask, compared
+
+    display = _display(units)
+    with _slow("judging the board"):
+        told = ask(catalogue or None, plan, reading, display, keep)
+        other = ask(catalogue or None, compare, [], display) if compare else None
+    if bill:
+        _write(bill, bill_text(told), "--bill")
+    if other is None:
+        _say(told, json, lambda: swap_report(told, width=_width(), full=full))
+    else:
+        both = compared(told, other)
+        _say(both, json, lambda: comparison_report(both, width=_width()))
+    raise typer.Exit(EXIT_CODES[told["verdict"]])
+
+
+@app.command()
+def shelf(
+    plan: Annotated[Path, typer.Argument(help="A plan whose `shelf` and `donors` list what is owned.")],
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Which boards of the plan's layout could be built from what is owned? Each is judged, best first."""
+    from fitdb.builds import ask_shelf
+    from fitdb.sheets.swap_report import shelf_report
+
+    with _slow("putting boards together"):
+        told = ask_shelf(catalogue or None, plan, _display(units))
+    _say(told, json, lambda: shelf_report(told, width=_width()))
+    raise typer.Exit(0 if told["boards"] else 1)
+
+
+@app.command()
+def new(
+    layout: Annotated[str, typer.Argument(help="A board layout, e.g. two_wheel_belt; nothing lists them all.")] = "",
+    catalogue: Catalogue = "",
+) -> None:
+    """Write a commented swap plan for a board layout, to fill in."""
+    from fitdb.swap import blank
+
+    _tell(blank(catalogue or None, layout))
+
+
+@app.command()
 def find(
     part_class: Annotated[str, typer.Option("--class", help="The class of part wanted, e.g. wheel.")],
     fits: Annotated[str, typer.Option("--fits", help="The part, or part file, that it must fit.")],
@@ -266,14 +332,14 @@ def _tell_problems(problems: tuple[Problem, ...]) -> None:
         _tell(f"  {problem}", err=True)
 
 
-def _write(file: Path, text: str) -> None:
+def _write(file: Path, text: str, option: str = "--draw") -> None:
     from fitdb.model.problems import Malformed, Problem
 
     try:
         file.write_text(text, encoding="utf-8")
     except OSError as fault:
         why = f"{file} cannot be written ({fault.strerror})."
-        raise Malformed([Problem("cannot_write", why, "--draw", hint="Name a file in a folder of yours.")]) from fault
+        raise Malformed([Problem("cannot_write", why, option, hint="Name a file in a folder of yours.")]) from fault
 
 
 def _display(units: str) -> Display:

@@ -6,11 +6,11 @@ every joint line counts whose roles the named parts can fill, and since there is
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from fitdb.board import BoardJudge, Judged
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import typed_question
 from fitdb.catalogue.read import Book
@@ -18,25 +18,19 @@ from fitdb.catalogue.session import open_catalogue
 from fitdb.drawings import DECIDING_FIRST, draw_finding, drawing_of
 from fitdb.drawings.svg import svg
 from fitdb.intake.nearest import did_you_mean
-from fitdb.intake.part_files import signature
-from fitdb.intake.readings import own_source
-from fitdb.intake.readings import read as read_typed
-from fitdb.model.interface import Interface
-from fitdb.model.joint import Joint, NotAsked, Piece
+from fitdb.intake.own_readings import with_own_readings
+from fitdb.model.joint import Joint, Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
-from fitdb.model.plan import FitQuestion, OwnReading
+from fitdb.model.plan import FitQuestion
 from fitdb.model.problems import Malformed, Problem
-from fitdb.model.reading import Count, Designation, Number, Reading
+from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.remedy import Remedy
 from fitdb.model.rule import Rulebook
 from fitdb.model.verdict import Bridge, JointVerdict, Verdict
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display, document
-from fitdb.steps.join import join
-from fitdb.steps.judge import excuse, judge, worst
 from fitdb.steps.place import place
-from fitdb.steps.survey import trace
 
 LOOSE = "loose"  # the pattern of parts on the table, with no board yet
 WORST_FIRST = ("clash", "measure", "fits_with", "fits")
@@ -71,11 +65,13 @@ def fit(question: FitQuestion, book: Book, rules: Rulebook, stock_of: StockOf) -
         raise Malformed((*malformed.problems, *unknown)) from malformed
     if unknown:
         raise Malformed(unknown)
-    joints, not_asked = judged_joints(pieces, pattern, book, rules, limits)
+    judge = BoardJudge(pattern, book, rules, limits)
+    board = judge.judge(pieces)
+    joints, not_asked = board.joints, board.not_asked
     as_asked = _worst_of(joints) if _meet(joints, pieces) else "not_asked"
     bridges: tuple[Bridge, ...] = ()
     if as_asked == "clash":
-        bridges = _bridges(pieces, joints, pattern, book, rules, limits, stock_of)
+        bridges = _bridges(judge, board, stock_of)
     best = "fits_with" if any(bridge.verdict == "fits" for bridge in bridges) else as_asked
     if best == "clash" and any(bridge.verdict == "measure" for bridge in bridges):
         best = "measure"
@@ -113,32 +109,8 @@ def drawing(verdict: Verdict, rule_id: str) -> str:
 def pieces_of(question: FitQuestion, book: Book) -> tuple[Piece, ...]:
     """The named parts in their seats, with the person's own readings in the place of the catalogue's."""
     pattern = book.patterns[LOOSE]
-    return _with_own_readings(place(question.parts, pattern, book.table), question.readings, pattern, book)
-
-
-def judged_joints(
-    pieces: tuple[Piece, ...],
-    pattern: Pattern,
-    book: Book,
-    rules: Rulebook,
-    limits: Mapping[str, float],
-    touching: str = "",
-) -> tuple[tuple[JointVerdict, ...], tuple[NotAsked, ...]]:
-    """Every joint of the pieces (or those `touching` one part) with its findings, and the lines that made none."""
-    seats_take = {seat.id: seat.classes for seat in pattern.seats.values()}
-    joints, not_asked = join(pieces, pattern)
-    judged = []
-    for joint in joints:
-        if touching and all(piece.part.id != touching for filled in joint.pieces.values() for piece in filled):
-            continue
-        findings = excuse(
-            tuple(
-                judge(trace(joint, rule, rules, book.table, seats_take), book.table, limits)
-                for rule in rules.by_kind.get(joint.line.kind, ())
-            )
-        )
-        judged.append(JointVerdict(joint, worst(findings), findings))
-    return tuple(judged), not_asked
+    placed = place(question.parts, pattern, book.table)
+    return with_own_readings(placed, question.readings, pattern, book.table, book.fits)
 
 
 def _unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> tuple[Problem, ...]:
@@ -175,31 +147,22 @@ def _worst_of(joints: tuple[JointVerdict, ...]) -> str:
     return next((word for word in WORST_FIRST if word in verdicts), "not_asked")
 
 
-def _bridges(
-    pieces: tuple[Piece, ...],
-    before: tuple[JointVerdict, ...],
-    pattern: Pattern,
-    book: Book,
-    rules: Rulebook,
-    limits: Mapping[str, float],
-    stock_of: StockOf,
-) -> tuple[Bridge, ...]:
+def _bridges(judge: BoardJudge, board: Judged, stock_of: StockOf) -> tuple[Bridge, ...]:
     """Adapters that cure at least one failing rule, each judged with everything it touches; the least harmful first."""
-    taken = {piece.seat for piece in pieces}
+    before, book = board.joints, judge.book
     failing = {joint.joint.line.id: joint.joint for joint in before if joint.verdict == "clash"}
     with_remedies = {remedy.stock for remedy in book.remedies if remedy.move == "insert"}
     found = []
     for remedy in book.remedies:
-        if remedy.move != "insert" or remedy.seat in taken or not _touches(remedy, failing):
+        if remedy.move != "insert" or remedy.seat in board.seated or not _touches(remedy, failing):
             continue
         for part in stock_of(remedy.stock):
             if part.part_class != remedy.stock and part.part_class in with_remedies:
                 continue  # a wedge is like a riser, and has a remedy of its own
-            tried = (*pieces, Piece(remedy.seat, part))
-            joints, _ = judged_joints(tried, pattern, book, rules, limits)
+            joints = judge.again(board, {remedy.seat: Piece(remedy.seat, part)}).joints
             cured, breaks = _difference(before, joints)
-            if cured:
-                adds = (*_sizes(part), *_asks_for(remedy, before, pattern))
+            if cured and not any(judge.rules.rules[rule].refused for rule in cured):
+                adds = (*_sizes(part), *_asks_for(remedy, before, judge.pattern))
                 found.append(Bridge(remedy, part.id, part.title, _worst_of(joints), cured, breaks, adds, joints))
     best: dict[str, Bridge] = {}
     for bridge in found:  # two remedies may draw on one stock: the same part is told once, at the lower price
@@ -267,70 +230,3 @@ def _asks_for(remedy: Remedy, before: tuple[JointVerdict, ...], pattern: Pattern
         if line.id not in answered and any(remedy.seat in role.seats for role in line.roles)
     ]
     return tuple({line.kind: f"also ask {line.joint} {line.title}" for line in reversed(reached)}.values())[::-1]
-
-
-def _with_own_readings(
-    pieces: tuple[Piece, ...], readings: tuple[OwnReading, ...], pattern: Pattern, book: Book
-) -> tuple[Piece, ...]:
-    """The pieces with the person's own readings in the place of the catalogue's; all faults at once."""
-    problems: list[Problem] = []
-    changed = {piece.seat: piece for piece in pieces}
-    for own in readings:
-        meant = [piece for piece in changed.values() if own.role in _names_of(piece, pattern)]
-        if len(meant) != 1:
-            seats = ", ".join(changed)
-            why = "no part here is called" if not meant else "several parts here are called"
-            problems.append(Problem("which_role", f"{why} {own.role!r}.", own.path, hint=f"Roles filled: {seats}."))
-            continue
-        part, found = _with_own_reading(meant[0].part, own, book)
-        problems.extend(found)
-        changed[meant[0].seat] = dataclasses.replace(meant[0], part=part)
-    if problems:
-        raise Malformed(problems)
-    return tuple(changed[piece.seat] for piece in pieces)
-
-
-def _names_of(piece: Piece, pattern: Pattern) -> set[str]:
-    """What a person may call a piece: its seat, its seat's row, its class, its own id."""
-    return {piece.seat, pattern.seats[piece.seat].row, piece.part.part_class, piece.part.id}
-
-
-def _with_own_reading(part: Part, own: OwnReading, book: Book) -> tuple[Part, tuple[Problem, ...]]:
-    place_found, _ = part.offers(own.attribute)
-    port = place_found or _port_offering(part, own.attribute, book)
-    attribute = book.table.attribute_of(part.part_class, own.attribute, port)
-    if attribute is None:
-        known = sorted({*book.table.own_attributes(part.part_class), *_port_attributes(part, book)})
-        hint = did_you_mean(own.attribute, known)
-        return part, (Problem("unknown_attribute", f"{part.id} has no {own.attribute!r}.", own.path, hint=hint),)
-    reading, problems = read_typed(own.typed, attribute, book.table, book.fits, own_source("caliper"))
-    problems = tuple(dataclasses.replace(problem, path=problem.path or own.path) for problem in problems)
-    if problems:
-        return part, problems
-    if attribute.owner in book.table.kinds:
-        here = part.ports.get(port)
-        readings = _replaced(here.readings if here else {}, own.attribute, reading)
-        shape = Interface(
-            f"{part.id}.{port}", attribute.owner, "own readings", readings, signature(attribute.owner, readings)
-        )
-        return dataclasses.replace(part, ports={**part.ports, port: shape}), problems
-    return dataclasses.replace(part, readings=_replaced(part.readings, own.attribute, reading)), problems
-
-
-def _replaced(readings: Mapping[str, Reading], attribute: str, reading: Reading | None) -> dict[str, Reading]:
-    """The readings with one exchanged; `unknown` takes the catalogue's reading away."""
-    kept = {name: old for name, old in readings.items() if name != attribute}
-    return kept if reading is None else {**kept, attribute: reading}
-
-
-def _port_offering(part: Part, attribute: str, book: Book) -> str:
-    """The first port of the part's class whose kind has the attribute, unless the class has it as its own."""
-    if attribute in book.table.own_attributes(part.part_class):
-        return ""
-    ports = book.table.ports_of(part.part_class)
-    return next((port for port, kind in ports.items() if attribute in book.table.kind_attributes(kind)), "")
-
-
-def _port_attributes(part: Part, book: Book) -> set[str]:
-    kinds = book.table.ports_of(part.part_class).values()
-    return {name for kind in kinds for name in book.table.kind_attributes(kind)}

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from fitdb.board import BoardJudge, Judged
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import typed_question
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
-from fitdb.fit import LOOSE, judged_joints, pieces_of
+from fitdb.fit import LOOSE, pieces_of
 from fitdb.intake.nearest import did_you_mean
 from fitdb.model.finding import Finding
 from fitdb.model.interface import Interface
@@ -41,6 +42,15 @@ def find_fitting(
     return fitting(question, part_class, candidates, book, rulebook(), everything, display)
 
 
+def _touching(board: Judged, part_id: str) -> tuple[JointVerdict, ...]:
+    """The joints that a part has a piece in."""
+    return tuple(
+        joint
+        for joint in board.joints
+        if any(piece.part.id == part_id for pieces in joint.joint.pieces.values() for piece in pieces)
+    )
+
+
 def fitting(
     question: FitQuestion,
     part_class: str,
@@ -52,10 +62,11 @@ def fitting(
 ) -> dict[str, Any]:
     """The candidates with verdict and deciding sentence. A candidate that does not meet the part is left out."""
     found = []
+    judge = BoardJudge(book.patterns[LOOSE], book, rules, {**book.limits, **question.limits})
     for part in candidates:
         asked = FitQuestion((*question.parts, ("", part)), question.readings, question.limits)
         pieces = pieces_of(asked, book)
-        joints, _ = judged_joints(pieces, book.patterns[LOOSE], book, rules, asked.limits, touching=part.id)
+        joints = _touching(judge.judge(pieces), part.id)
         verdict = next((word for word in ("clash", "measure", "fits") if any(j.verdict == word for j in joints)), "")
         if verdict and (everything or verdict != "clash"):
             decider = _deciding(joints)

@@ -1,10 +1,11 @@
-"""From what a person asked to a question: ids looked up, part files and inline parts read, all faults at once."""
+"""From what a person asked to a question: ids looked up, part and plan files read, all faults at once."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Connection
 
@@ -12,9 +13,11 @@ from fitdb.catalogue import read
 from fitdb.catalogue.read import Book
 from fitdb.intake.assignments import parse_limits, parse_parts, parse_readings
 from fitdb.intake.nearest import did_you_mean, shortened
+from fitdb.intake.own_readings import plan_with_own_readings
 from fitdb.intake.part_files import parse_part_document, parse_part_file
+from fitdb.intake.plan_files import parse_plan_document, parse_plan_file
 from fitdb.model.part import Part
-from fitdb.model.plan import FitQuestion, OwnReading
+from fitdb.model.plan import FitQuestion, OwnReading, SwapPlan
 from fitdb.model.problems import Malformed, Problem
 
 FILE_ENDINGS = (".yaml", ".yml", ".json")
@@ -70,7 +73,7 @@ def typed_question(
     if problems:
         raise Malformed(problems)
     own_readings = tuple(
-        OwnReading(one.role, one.attribute, one.value, f"/reading/{index}") for index, one in enumerate(typed)
+        OwnReading(one.role, one.attribute, one.value, f"/reading/{index}", one.port) for index, one in enumerate(typed)
     )
     return FitQuestion(tuple(parts), own_readings, own_limits)
 
@@ -98,11 +101,14 @@ def document_question(
     own_readings = []
     for name, value in readings.items():
         role, dot, attribute = name.rpartition(".")
+        port = ""
+        if role.count(".") == 1 and all(role != part.id for _, part in parts):  # ROLE.PORT.ATTRIBUTE
+            role, _, port = role.partition(".")
         where = f"{path}/readings/{name}"
         if not dot or not role:
             hint = 'Write it like "wheel.window_width".'
             problems.append(Problem("bad_assignment", f"`{shortened(name)}` is not ROLE.ATTRIBUTE.", where, hint=hint))
-        own_readings.append(OwnReading(role, attribute, value, where))
+        own_readings.append(OwnReading(role, attribute, value, where, port))
     if problems:
         raise Malformed(problems)
     return FitQuestion(tuple(parts), tuple(own_readings), dict(limits))
@@ -110,22 +116,9 @@ def document_question(
 
 def parts_of_file(connection: Connection, book: Book, file: Path) -> tuple[tuple[Part, ...], tuple[Problem, ...]]:
     """The parts of a YAML or JSON file, with every fault by row and column."""
-    try:
-        if file.exists() and not file.is_file():
-            return (), (
-                Problem("no_such_file", "this is not a file.", file=str(file), hint="Name a YAML or JSON file."),
-            )
-        with file.open("rb") as opened:
-            content = opened.read(LARGEST_FILE + 1)
-        if len(content) > LARGEST_FILE:
-            what = f"the file is larger than {LARGEST_FILE // 1_000_000} MB."
-            return (), (Problem("too_large", what, file=str(file), hint="A part file holds parts, not a catalogue."),)
-        text = content.decode("utf-8")
-    except UnicodeDecodeError:
-        return (), (Problem("not_text", "the file is not UTF-8 text.", file=str(file), hint="Save it as UTF-8."),)
-    except OSError as fault:
-        why = f"the file cannot be read ({fault.strerror})."
-        return (), (Problem("no_such_file", why, file=str(file), hint="Check its name."),)
+    text, faults = _text_of_file(file)
+    if text is None:
+        return (), faults
     return parse_part_file(
         text,
         file_name=file.name,
@@ -153,3 +146,72 @@ def _by_id(connection: Connection, part_id: str, path: str) -> tuple[Part | None
     hint = did_you_mean(part_id, read.part_ids(connection))
     what = f"the catalogue has no part {shortened(part_id)!r}."
     return None, (Problem("unknown_part", what, path, hint=hint or "`fitdb find` and GET /v1/parts list what it has."),)
+
+
+def plan_of_file(connection: Connection, book: Book, file: Path, readings: Iterable[str] = ()) -> SwapPlan:
+    """The swap plan in a YAML or JSON file, with readings typed beside it (ROLE.ATTRIBUTE=VALUE) applied.
+
+    Raises Malformed with every fault, by row and column.
+    """
+    text, faults = _text_of_file(file)
+    if text is None:
+        raise Malformed(faults)
+    plan, faults = parse_plan_file(text, file_name=file.name, **_known_to_plans(connection, book))
+    typed, more = parse_readings(readings)
+    if plan is None or faults or more:
+        raise Malformed((*faults, *more))
+    own = tuple(
+        OwnReading(one.role, one.attribute, one.value, f"/reading/{index}", one.port) for index, one in enumerate(typed)
+    )
+    return _with_readings(replace(plan, readings=(*plan.readings, *own)), book)
+
+
+def plan_of_document(connection: Connection, book: Book, document: object) -> SwapPlan:
+    """The same for decoded JSON; faults carry JSON pointers."""
+    plan, faults = parse_plan_document(document, **_known_to_plans(connection, book))
+    if plan is None or faults:
+        raise Malformed(faults)
+    return _with_readings(plan, book)
+
+
+def _with_readings(plan: SwapPlan, book: Book) -> SwapPlan:
+    return plan_with_own_readings(plan, book.patterns[plan.pattern], book.table, book.fits)
+
+
+def _known_to_plans(connection: Connection, book: Book) -> dict[str, Any]:
+    """What the catalogue tells a reader of plans; parts are looked up once each."""
+    parts: dict[str, Part | None] = {}
+
+    def catalogue_part(part_id: str) -> Part | None:
+        if part_id not in parts:
+            parts[part_id] = read.part(connection, part_id)
+        return parts[part_id]
+
+    return {
+        "patterns": book.patterns,
+        "table": book.table,
+        "fits": book.fits,
+        "catalogue_part": catalogue_part,
+        "catalogue_interface": lambda interface_id: read.interface(connection, interface_id),
+        "part_ids": read.part_ids(connection),
+        "tools": tuple(sorted({remedy.tool for remedy in book.remedies if remedy.tool})),
+    }
+
+
+def _text_of_file(file: Path) -> tuple[str | None, tuple[Problem, ...]]:
+    """The text of a file that somebody names, or why it cannot be read."""
+    try:
+        if file.exists() and not file.is_file():
+            hint = "Name a YAML or JSON file."
+            return None, (Problem("no_such_file", "this is not a file.", file=str(file), hint=hint),)
+        with file.open("rb") as opened:
+            content = opened.read(LARGEST_FILE + 1)
+        if len(content) > LARGEST_FILE:
+            what = f"the file is larger than {LARGEST_FILE // 1_000_000} MB."
+            return None, (Problem("too_large", what, file=str(file), hint="It holds parts, not a catalogue."),)
+        return content.decode("utf-8"), ()
+    except UnicodeDecodeError:
+        return None, (Problem("not_text", "the file is not UTF-8 text.", file=str(file), hint="Save it as UTF-8."),)
+    except OSError as fault:
+        why = f"the file cannot be read ({fault.strerror})."
+        return None, (Problem("no_such_file", why, file=str(file), hint="Check its name."),)

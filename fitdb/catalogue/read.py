@@ -18,6 +18,7 @@ from fitdb.intake.readings import Fits
 from fitdb.model.interface import Interface
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Pattern
+from fitdb.model.plan import Unit
 from fitdb.model.remedy import Remedy
 from fitdb.model.source import Source
 
@@ -37,6 +38,7 @@ class Book:
     patterns: Mapping[str, Pattern]
     remedies: tuple[Remedy, ...]
     stock: Mapping[tuple[str, str], tuple[float, ...]]
+    units: tuple[Unit, ...]
     limits: Mapping[str, float]
     revision: str
 
@@ -49,6 +51,7 @@ def book(connection: Connection) -> Book:
         patterns=patterns(connection),
         remedies=remedies(connection),
         stock=stock(connection),
+        units=units(connection),
         limits=limits(connection),
         revision=revision(connection),
     )
@@ -82,7 +85,7 @@ def fits(connection: Connection) -> Fits:
 # --- boards, remedies, stock, limits -----------------------------------------------------------------------
 
 
-def patterns(connection: Connection) -> dict[str, Pattern]:
+def patterns(connection: Connection) -> Mapping[str, Pattern]:
     """Board layouts by id."""
     return built.patterns_of(_whole(connection, "pattern", "seat", "line", "line_role"))
 
@@ -95,6 +98,11 @@ def pattern(connection: Connection, pattern_id: str) -> Pattern | None:
 def remedies(connection: Connection) -> tuple[Remedy, ...]:
     """Remedies in the order of the tables."""
     return built.remedies_of(_whole(connection, "remedy")["remedy"])
+
+
+def units(connection: Connection) -> tuple[Unit, ...]:
+    """What is moved from board to board in one piece, in the order of the tables."""
+    return built.units_of(_whole(connection, "unit")["unit"])
 
 
 def stock(connection: Connection) -> dict[tuple[str, str], tuple[float, ...]]:

@@ -11,10 +11,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from fitdb.catalogue.layouts import Layouts
 from fitdb.intake.readings import FitBand, FitName
 from fitdb.model.interface import Interface, InterfaceKind
 from fitdb.model.part import Attribute, AttributeTable, Part, PartClass
-from fitdb.model.pattern import Line, LineRole, Pattern, Seat
+from fitdb.model.plan import Unit
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
 from fitdb.model.remedy import Remedy
 from fitdb.model.source import Source, Spread
@@ -205,46 +206,10 @@ def _range(low: float | None, high: float | None) -> tuple[float, float] | None:
 # --- patterns, remedies, stock, limits ---------------------------------------------------------------------
 
 
-def patterns_of(rows: Rows) -> dict[str, Pattern]:
+def patterns_of(rows: Rows) -> Layouts:
     """Patterns by id; seats, lines and roles in the order of their `position`."""
-    seats: defaultdict[str, dict[str, Seat]] = defaultdict(dict)
-    for row in sorted(rows["seat"], key=_position):
-        classes = tuple(row["classes"].split())
-        seats[row["pattern_id"]][row["id"]] = Seat(row["id"], row["row"], row["place"], classes, row["title"])
-    roles: defaultdict[tuple[str, str], list[LineRole]] = defaultdict(list)
-    for row in sorted(rows["line_role"], key=_position):
-        role = LineRole(row["role"], tuple(row["seats"].split()), row["how"], row["port"])
-        roles[row["pattern_id"], row["line_id"]].append(role)
-    lines: defaultdict[str, list[Line]] = defaultdict(list)
-    for row in sorted(rows["line"], key=_position):
-        lines[row["pattern_id"]].append(
-            Line(
-                id=row["id"],
-                kind=row["kind"],
-                joint=row["joint"],
-                title=row["title"],
-                roles=tuple(roles[row["pattern_id"], row["id"]]),
-                expansion=row["expansion"],
-                chain_seats=tuple(row["chain_seats"].split()),
-                constants=constants_of(row["constants"]),
-            )
-        )
-    return {
-        row["id"]: Pattern(row["id"], row["title"], seats[row["id"]], tuple(lines[row["id"]]))
-        for row in sorted(rows["pattern"], key=_position)
-    }
-
-
-def constants_of(text: str) -> tuple[dict[str, float], ...]:
-    """What `over` counts over: `end=1 end=-1` is two entries, `end=1,side=-1` one entry of two constants.
-
-    ValueError when an entry is not name=number.
-    """
-    entries = []
-    for entry in text.split():
-        pairs = [pair.partition("=") for pair in entry.split(",")]
-        entries.append({name: float(value) for name, _, value in pairs})
-    return tuple(entries)
+    ordered = {name: sorted(rows[name], key=_position) for name in ("pattern", "seat", "line", "line_role")}
+    return Layouts(ordered["pattern"], ordered["seat"], ordered["line"], ordered["line_role"])
 
 
 def _position(row: Row) -> int:
@@ -265,7 +230,16 @@ def remedies_of(rows: Iterable[Row]) -> tuple[Remedy, ...]:
             minutes=row["minutes"],
             money=row["money"],
             source=row["source_id"],
+            together=row["together"],
+            tool=row["tool"],
         )
+        for row in sorted(rows, key=_position)
+    )
+
+
+def units_of(rows: Iterable[Row]) -> tuple[Unit, ...]:
+    return tuple(
+        Unit(row["id"], row["title"], tuple(row["seats"].split()), row["minutes"], row["source_id"])
         for row in sorted(rows, key=_position)
     )
 

@@ -171,14 +171,15 @@ class _Draft:
         self.faults += seed_checks.classes_like_themselves(self.placed["part_class"], table)
         for item in self.placed["fit"]:
             self.faults += seed_checks.bands(item)
-        boards = seed_checks.Boards(merged["seat"], table)
+        boards = seed_checks.Boards(merged["seat"], merged["pattern"], table)
+        per = {(row["pattern_id"], row["id"]): row["per"] for row in merged["line"]}
         roles: defaultdict[tuple[str, str], list[Row]] = defaultdict(list)
         for row in merged["line_role"]:
             roles[row["pattern_id"], row["line_id"]].append(row)
         for item in self.placed["line"]:
             self.faults += boards.lines(item, roles[item.row["pattern_id"], item.row["id"]])
         for item in self.placed["line_role"]:
-            self.faults += boards.roles(item, self.named["line"])
+            self.faults += boards.roles(item, per)
         for item in self.placed["remedy"]:
             self.faults += boards.remedies(item)
         for item in self.placed["stock"]:
@@ -196,7 +197,7 @@ class _Draft:
             if sheet.table == "attribute":
                 self._complete_attribute(row)
             if sheet.table in ("seat", "line"):
-                self._add_pattern(row["pattern_id"])
+                self._add_pattern(row["pattern_id"], row["source_id"])
             if sheet.table == "stock":
                 self.rows["stock"] += [row | {"size": size} for size in row["size"]]
             else:
@@ -213,11 +214,13 @@ class _Draft:
         if row["default_number"] is None:
             row["default_text"] = default or None
 
-    def _add_pattern(self, pattern: str) -> None:
+    def _add_pattern(self, pattern: str, source_id: str) -> None:
+        """A pattern that is known by its seats or lines alone, from the source of the first."""
         if all(row["id"] != pattern for row in (*self.catalogue["pattern"], *self.rows["pattern"])):
             position = len(self.catalogue["pattern"]) + len(self.rows["pattern"]) + 1
             title = pattern.replace("_", " ").replace("-", " ")
-            self.rows["pattern"].append({"id": pattern, "title": title, "position": position})
+            drawn: dict[str, Any] = {"lines_of": "", "groups": "", "source_id": source_id}
+            self.rows["pattern"].append({"id": pattern, "title": title, "position": position, **drawn})
 
     def _merged(self) -> dict[str, list[Row]]:
         return {name: [*self.catalogue[name], *self.rows[name]] for name in metadata.tables}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from fitdb.catalogue.layouts import PER, PLACEHOLDER, filled, seats_of
 from fitdb.catalogue.seed_files import Key, Placed, record_fault, unknown_id
 from fitdb.catalogue.seed_sheets import Field, Sheet
 from fitdb.intake.nearest import did_you_mean
@@ -106,24 +107,29 @@ def _default(item: Placed) -> Iterator[Problem]:
 
 
 class Boards:
-    """Seats of all patterns, with the classes that fill each and what those offer."""
+    """Seats of all patterns, spread over their places, with the classes that fill each and what those offer."""
 
-    def __init__(self, seats: Iterable[Mapping[str, str]], table: AttributeTable) -> None:
+    def __init__(
+        self, seats: Iterable[Mapping[str, str]], patterns: Iterable[Mapping[str, str]], table: AttributeTable
+    ):
         self.table = table
         self.classes: dict[tuple[str, str], set[str]] = {}  # by (pattern, seat)
-        self.rows: defaultdict[str, set[str]] = defaultdict(set)  # by seat id and by row name, over all patterns
-        for seat in seats:
-            listed = set(seat["classes"].split())
-            fitting = {own for own in table.classes if listed & set(table.line_of(own))}
-            self.classes[seat["pattern_id"], seat["id"]] = fitting
-            self.rows[seat["id"]] |= fitting
-            if seat["row"]:
-                self.rows[seat["row"]] |= fitting
+        self.row_of: dict[tuple[str, str], str] = {}
+        self.rows: defaultdict[str, set[str]] = defaultdict(set)  # by any name of a seat, over all patterns
+        self.draws_on = {row["id"]: row["lines_of"] for row in patterns}
+        for row in seats:
+            for _, seat in seats_of(row):
+                fitting = {own for own in table.classes if set(seat.classes) & set(table.line_of(own))}
+                self.classes[row["pattern_id"], seat.id] = fitting
+                self.row_of[row["pattern_id"], seat.id] = seat.row
+                for name in {*seat.names, seat.id, seat.row} - {""}:
+                    self.rows[name] |= fitting
 
     def lines(self, item: Placed, roles: Sequence[Mapping[str, str]]) -> Iterator[Problem]:
         """The chain of a line, and whether it has the roles and constants that its expansion needs."""
-        row, chain = item.row, item.row["chain_seats"].split()
-        yield from self._seats(item, row["pattern_id"], "chain_seats", chain)
+        row = item.row
+        chain = row["chain_seats"].split()
+        yield from self._seats(item, row["pattern_id"], "chain_seats", row["per"], chain)
         if (row["expansion"] == "chain") != bool(chain) or len(chain) == 1:
             message = "`chain` goes with two chain_seats or more, and chain_seats with `chain`."
             yield record_fault("bad_chain", message, item, "chain_seats")
@@ -135,29 +141,50 @@ class Boards:
             message = f"`{row['id']}` has {len(roles)} roles; {least} are the least."
             yield record_fault("too_few_roles", message, item, "line")
 
-    def roles(self, item: Placed, lines: set[Key]) -> Iterator[Problem]:
-        """The line, seats and port that a role names."""
+    def roles(self, item: Placed, per: Mapping[tuple[str, str], str]) -> Iterator[Problem]:
+        """The line, seats and port that a role names. `per` is what each line stands once for each of."""
         row = item.row
         pattern, seats = row["pattern_id"], row["seats"].split()
-        if (pattern, row["line_id"]) not in lines:
-            known = [line for own, line in lines if own == pattern]
+        if (pattern, row["line_id"]) not in per:
+            known = [line for own, line in per if own == pattern]
             yield unknown_id(item, "line", f"line of pattern `{pattern}`", row["line_id"], known)
-        yield from self._seats(item, pattern, "seats", seats)
+        each = per.get((pattern, row["line_id"]), "")
+        faults = list(self._seats(item, pattern, "seats", each, seats))
+        yield from faults
         if not seats:
             yield record_fault("no_seat", "A role names at least one seat.", item, "seats")
-        if row["how"] == "single" and len(seats) > 1:
+        if faults:
+            return
+        spread = [filled(seat, PER[each][0]).removeprefix(BEFORE) for seat in seats]
+        rows = {self.row_of[self._key(pattern, seat)] for seat in spread}
+        one_place = "{" in row["seats"] and len({seat.partition("}")[0] for seat in seats}) == 1
+        if row["how"] == "single" and len(rows) > 1 and not one_place:
             hint = "Make it a list, or write one line for each seat."
-            yield record_fault("several_seats", "A single role names one seat.", item, "seats", hint)
-        fitting = set().union(*(self.classes.get((pattern, seat.removeprefix(BEFORE)), set()) for seat in seats))
+            message = "A single role names seats of one row or of one place."
+            yield record_fault("several_seats", message, item, "seats", hint)
+        fitting: set[str] = set().union(*(self.classes[self._key(pattern, seat)] for seat in spread))
         ports = {port for own in fitting for port in self.table.ports_of(own)}
         if row["port"] and fitting and row["port"] not in ports:
             yield unknown_id(item, "port", f"port of {', '.join(sorted(fitting))}", row["port"], ports)
 
-    def _seats(self, item: Placed, pattern: str, column: str, seats: Sequence[str]) -> Iterator[Problem]:
-        known = [seat for own, seat in self.classes if own == pattern]
+    def _seats(self, item: Placed, pattern: str, column: str, per: str, seats: Sequence[str]) -> Iterator[Problem]:
+        """Seats that the pattern, or the one whose lines it draws on, does not have; each told once."""
+        patterns = (pattern, self.draws_on.get(pattern, ""))
+        known = [seat for own, seat in self.classes if own in patterns]
         for seat in seats:
-            if seat.removeprefix(BEFORE) not in known:
-                yield unknown_id(item, column, f"seat of pattern `{pattern}`", seat, known)
+            lacking = [name for name in PLACEHOLDER.findall(seat) if name not in PER[per][0]]
+            if lacking:
+                message = f"`{{{lacking[0]}}}` has no value: the line stands once for each {per or 'board'}."
+                yield record_fault("no_value", message, item, column)
+                continue
+            for values in PER[per]:
+                named = filled(seat, values).removeprefix(BEFORE)
+                if named not in known:
+                    yield unknown_id(item, column, f"seat of pattern `{pattern}`", named, known)
+                    break
+
+    def _key(self, pattern: str, seat: str) -> tuple[str, str]:
+        return (pattern, seat) if (pattern, seat) in self.classes else (self.draws_on.get(pattern, ""), seat)
 
     def remedies(self, item: Placed) -> Iterator[Problem]:
         """The seat, stock and attribute of one remedy."""

@@ -11,8 +11,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from fitdb.catalogue.rows import constants_of
-from fitdb.model.remedy import MOVES
+from fitdb.catalogue.layouts import PER, PLACEHOLDER, constants_of, groups_of
+from fitdb.model.remedy import MOVES, TOGETHER
 from fitdb.model.source import SOURCE_KINDS, STANDINGS
 
 ID_FORM = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.+-]*")
@@ -39,6 +39,31 @@ def identifier(cell: str) -> str:
 
 def identifiers(cell: str) -> str:
     return " ".join(identifier(entry) for entry in cell.split())
+
+
+def seat_name(cell: str) -> str:
+    """An id that may hold `{end}`, `{side}`, `{place}` or `{box}`."""
+    known = {name for values in PER.values() for one in values for name in one}
+    for name in PLACEHOLDER.findall(cell):
+        if name not in known:
+            raise ValueError(f"`{{{name}}}` is none of {', '.join(sorted(known))}.")
+    identifier(PLACEHOLDER.sub("x", cell))
+    return cell
+
+
+def seat_names(cell: str) -> str:
+    return " ".join(seat_name(entry) for entry in cell.split())
+
+
+def groups(cell: str) -> str:
+    for name, values in groups_of(cell).items():
+        for entry in (name, *values):
+            identifier(entry)
+    return cell
+
+
+def together(cell: str) -> str:
+    return one_of("", *TOGETHER)(cell) or "end"
 
 
 def yes_no(cell: str) -> bool:
@@ -203,9 +228,18 @@ SHEETS = (
         Field("how", "how", text),
         SOURCE,
     ), ordered=True),
+    Sheet(("patterns.csv", "patterns/patterns.csv", "patterns/*_patterns.csv"), "pattern", ("id",), (
+        Field("id", "id", identifier),
+        Field("title", "title", some_text),
+        Field("lines_of", "lines_of", text),
+        Field("groups", "groups", groups),
+        SOURCE,
+    ), ordered=True, may_be_missing=True),
     Sheet(("patterns/seats.csv", "patterns/*_seats.csv"), "seat", ("pattern_id", "id"), (
         Field("pattern", "pattern_id", identifier),
-        Field("seat", "id", identifier),
+        Field("seat", "id", seat_name),
+        Field("per", "per", one_of(*PER), may_be_missing=True),
+        Field("group", "groups", groups, may_be_missing=True),
         Field("row", "row", text),
         Field("order", "place", whole_number),
         Field("classes", "classes", identifiers, refers="part_class"),
@@ -215,11 +249,12 @@ SHEETS = (
     Sheet(("patterns/lines.csv", "patterns/*_lines.csv"), "line", ("pattern_id", "id"), (
         Field("pattern", "pattern_id", identifier),
         Field("line", "id", identifier),
+        Field("per", "per", one_of(*PER), may_be_missing=True),
         Field("kind", "kind", identifier),
         Field("joint", "joint", identifier),
         Field("title", "title", some_text),
         Field("expansion", "expansion", one_of("", "chain", "each", "over")),
-        Field("chain_seats", "chain_seats", identifiers),
+        Field("chain_seats", "chain_seats", seat_names),
         Field("constants", "constants", constants, may_be_missing=True),
         SOURCE,
     ), ordered=True),
@@ -242,8 +277,17 @@ SHEETS = (
         Field("gives_up", "gives_up", text),
         Field("minutes", "minutes", not_negative),
         Field("money", "money", not_negative),
+        Field("together", "together", together, may_be_missing=True),
+        Field("tool", "tool", text, may_be_missing=True),
         SOURCE,
     ), ordered=True),
+    Sheet(("units.csv", "units/*.csv"), "unit", ("id",), (
+        Field("id", "id", identifier),
+        Field("title", "title", some_text),
+        Field("seats", "seats", identifiers),
+        Field("minutes", "minutes", not_negative),
+        SOURCE,
+    ), ordered=True, may_be_missing=True),
     Sheet(("stock.csv", "stock/*.csv"), "stock", ("class_id", "attribute"), (
         Field("class", "class_id", identifier, refers="part_class"),
         Field("attribute", "attribute", identifier),

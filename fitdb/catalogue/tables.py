@@ -58,6 +58,11 @@ def _origin() -> list[SchemaItem]:
     return [column, CheckConstraint("origin in ('seed', 'own')", name="origin")]
 
 
+def _added(kind: Any, *names: str, of: str = "") -> list[SchemaItem]:
+    """Columns that came later: rows written before say `of` there."""
+    return [Column(name, kind, nullable=False, server_default=of) for name in names]
+
+
 def _version() -> Column[int]:
     return Column("version", Integer, nullable=False, server_default="1")
 
@@ -283,8 +288,12 @@ pattern = Table(
     *_required(TITLE, "title"),
     *_origin(),
     *_required(Integer, "position"),
+    *_added(ID, "lines_of"),  # draws on the seats and lines of this pattern, or empty
+    *_added(LIST, "groups"),  # the groups of seats that it has of them: `deck belt@rear_left,rear_right`
+    Column("source_id", ID, ForeignKey("source.id"), nullable=True),  # none for one that is known by its seats alone
 )
 
+# `per` is what a seat or line stands once for each of: end, side, place, box; its names hold {end}, {place}, ...
 seat = Table(
     "seat",
     metadata,
@@ -295,6 +304,8 @@ seat = Table(
     *_required(LIST, "classes"),
     *_required(TITLE, "title"),
     _source(),
+    *_added(String(10), "per"),
+    *_added(LIST, "groups"),
 )
 
 line = Table(
@@ -310,6 +321,7 @@ line = Table(
     *_required(SENTENCE, "constants"),
     _source(),
     *_required(Integer, "position"),
+    *_added(String(10), "per"),
     CheckConstraint("expansion in ('', 'chain', 'each', 'over')", name="expansion"),
 )
 
@@ -344,7 +356,21 @@ remedy = Table(
     *_provenance(),
     _version(),
     *_required(Integer, "position"),
+    *_added(String(10), "together", of="end"),
+    *_added(NAME, "tool"),
     CheckConstraint("move in ('insert', 'substitute', 'alter', 'set')", name="move"),
+)
+
+# What is moved from board to board in one piece: names of seats, and the minutes to take it off (common practice).
+unit = Table(
+    "unit",
+    metadata,
+    Column("id", ID, primary_key=True),
+    *_required(TITLE, "title"),
+    *_required(LIST, "seats"),
+    *_required(Double, "minutes"),
+    *_provenance(),
+    *_required(Integer, "position"),
 )
 
 # One stocked size of an attribute, in the attribute's canonical unit.
@@ -366,6 +392,19 @@ limit_override = Table(
     *_required(SENTENCE, "why"),
     *_provenance(),
     _version(),
+)
+
+# A board or plan that somebody keeps: the document as it was written, checked before it was taken.
+saved_document = Table(
+    "saved_document",
+    metadata,
+    Column("kind", String(10), primary_key=True),
+    Column("id", ID, primary_key=True),
+    *_required(TITLE, "title"),
+    *_required(JSON_TEXT, "document"),
+    *_required(String(40), "saved_at"),
+    _version(),
+    CheckConstraint("kind in ('board', 'plan')", name="kind"),
 )
 
 # What a rule said of a pair of interfaces, under the rulebook with that stamp. It can refuse, never confirm.

@@ -195,7 +195,7 @@ class _TreeFromEvents:
                 self._key(event)
                 return
             value: Scalar = event.value
-            if event.style is None and event.value in ("", "~", "null", "Null", "NULL"):
+            if not event.style and event.value in ("", "~", "null", "Null", "NULL"):
                 value = None
             self._place_node(Node("scalar", self._path(), *_mark(event), value=value))
             return

@@ -8,13 +8,17 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """A place on the board for pieces of the listed classes. Seats of one `row` are filled in `order`."""
+    """A place on the board for pieces of the listed classes. Seats of one `row` are filled in `order`.
+
+    names: all that a person may call it: `wheel`, `rear_wheel` and `left_wheel` besides `rear_left_wheel`.
+    """
 
     id: str
     row: str
     order: int
     classes: tuple[str, ...]
     title: str
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

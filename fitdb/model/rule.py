@@ -144,6 +144,7 @@ class Rule:
     quantity: plain arithmetic returning one signed number (or words for Same and OneOf); no limit inside.
     directions: for ASKED rules, per need +1 (more is more generous), -1 (more is meaner) or 0 (asked as it is).
     two_numbers_suffice: why comparing two numbers is enough here, for joints whose examples show no disagreement.
+    refused: no adapter, setting or alteration may cure it, whatever the catalogue holds; only another part can.
     """
 
     question: str
@@ -162,6 +163,7 @@ class Rule:
     excused_by: str = ""
     caution: str = ""
     remedy_hint: str = ""
+    refused: bool = False
     two_numbers_suffice: str = ""
     examples: tuple[Example, ...] = ()
     id: str = ""

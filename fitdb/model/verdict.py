@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Joint, NotAsked
-from fitdb.model.remedy import Remedy
+from fitdb.model.part import Part
+from fitdb.model.plan import SwapPlan
+from fitdb.model.remedy import Cure, Move, Remedy
 
 VERDICTS = ("fits", "fits_with", "measure", "clash")
 EXIT_CODES = {"fits": 0, "clash": 1, "measure": 2, "fits_with": 3, "not_asked": 2}
@@ -50,3 +52,151 @@ class Verdict:
     offers: tuple[tuple[str, tuple[str, ...]], ...]
     revision: str
     stamp: str
+
+
+@dataclass(frozen=True, slots=True)
+class CuredPlan:
+    """The plan with remedies, judged: `closing` are the moves that also close a doubt over the whole range.
+
+    joints are those that the whole plan touches. unsettled: joint line and rule of findings that stay undecided.
+    """
+
+    cure: Cure
+    closing: tuple[Move, ...]
+    verdict: str
+    joints: tuple[JointVerdict, ...]
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        return (*self.cure.moves, *self.closing)
+
+
+@dataclass(frozen=True, slots=True)
+class PassedOver:
+    """A remedy that cures a finding and is not in the answer: what ruled it out, or why it was not tried."""
+
+    title: str
+    what: str
+    cures: str
+    ruled_out_by: Finding | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Freeing:
+    """One change that would end a conflict: a size at which the rule would hold, or a part of the stock.
+
+    breaks: what fails then and did not before; empty when nothing does.
+    """
+
+    seat: str
+    part: str
+    attribute: str
+    value: float | None
+    unit: str
+    at_least: bool
+    other: str
+    breaks: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """Pieces that cannot stand together: no part of them alone does what `findings` say."""
+
+    pieces: tuple[tuple[str, Part], ...]
+    findings: tuple[Finding, ...]
+    titles: tuple[str, ...]
+    frees: tuple[Freeing, ...]
+    refused: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What comes of one value of a reading: the value or range told, and the verdict of the whole plan then."""
+
+    low: float | None
+    high: float | None
+    word: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToMeasure:
+    """A reading that holds the doubt: its share of all of it, how finely it must be read, and what comes of it."""
+
+    seats: tuple[str, ...]
+    part: str
+    title: str
+    attribute: str
+    unit: str
+    share: float
+    settles_within: float | None
+    tool: str
+    how: str
+    decides: tuple[Finding, ...]
+    outcomes: tuple[Outcome, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """A unit that could be moved from a donor: the joints between it and the rest, and the minutes to take it off.
+
+    clashing: titles of the joints that clash then. minutes are a rough figure of common practice.
+    """
+
+    unit: str
+    title: str
+    donor: str
+    end: str
+    seats: tuple[str, ...]
+    joints: int
+    clashing: tuple[str, ...]
+    undecided: int
+    minutes: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SwapVerdict:
+    """The answer to a swap plan.
+
+    as_asked is fits, measure or clash; best_allowed adds fits_with; both are not_asked when the plan touches nothing.
+    joints are those that the plan touches, `untouched` stand as they stood. cures: the best first, then others.
+    instead: plans that exchange a part. complete: False when the budget ended the search before its claim was proven.
+    blocked: an injury or fire joint is undecided, so only measuring steps may be taken.
+    """
+
+    plan: SwapPlan
+    as_asked: str
+    best_allowed: str
+    before: str
+    joints: tuple[JointVerdict, ...]
+    untouched: tuple[JointVerdict, ...]
+    not_asked: tuple[NotAsked, ...]
+    cures: tuple[CuredPlan, ...]
+    instead: tuple[CuredPlan, ...]
+    passed_over: tuple[PassedOver, ...]
+    conflicts: tuple[Conflict, ...]
+    to_measure: tuple[ToMeasure, ...]
+    beside_measure: tuple[Move, ...]
+    cut_lines: tuple[CutLine, ...]
+    complete: bool
+    blocked: bool
+    nodes: int
+    rules_judged: int
+    revision: str
+    stamp: str
+
+
+@dataclass(frozen=True, slots=True)
+class BillLine:
+    """A part to get: how many, at what money (mu, for all of them), where it lies, and neighbouring stocked sizes."""
+
+    part: str
+    title: str
+    count: int
+    money: float
+    where: str
+    neighbours_of: str
+    neighbours: tuple[float, ...]
+    unit: str

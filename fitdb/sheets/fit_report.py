@@ -26,13 +26,13 @@ def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80, full: bo
 
     What holds is told in a line, with `full` in all its sentences, with the source of its limit.
     """
-    lines = _wrapped(f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}", width)
+    lines = wrapped(f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}", width)
     if answer["verdict"] != answer["as_asked"]:
         lines.append(f"As asked: {VERDICT_WORDS[answer['as_asked']].lower()}.")
     if not answer["meets"]:
         lines += ["", *_offers(answer, width)]
     for item in answer["measure_first"]:
-        lines += _wrapped(f"Do not buy or drill yet. {item['sentence']}", width, "  ")
+        lines += wrapped(f"Do not buy or drill yet. {item['sentence']}", width, "  ")
     asked = [joint for joint in answer["joints"] if joint["verdict"] != "not_asked"]
     for joint in sorted(asked, key=lambda one: VERDICT_ORDER.index(one["verdict"])):
         lines += ["", *_joint_lines(joint, width, full)]
@@ -43,18 +43,18 @@ def fit_report(answer: dict[str, Any], book: Rulebook, width: int = 80, full: bo
             lines += _bridge_lines(bridge, width)
         more = [bridge["part"] for bridge in good[MOST_BRIDGES:]]
         if more:
-            lines += ["", *_wrapped(f"These as well: {', '.join(more)}.", width, "  ")]
+            lines += ["", *wrapped(f"These as well: {', '.join(more)}.", width, "  ")]
     tried = [bridge["part"] for bridge in answer["bridges"] if bridge["verdict"] == "clash"]
     if tried:
-        lines += ["", *_wrapped(f"Tried, and not enough by itself: {', '.join(tried)}.", width, "", "  ")]
+        lines += ["", *wrapped(f"Tried, and not enough by itself: {', '.join(tried)}.", width, "", "  ")]
     waiting = _waiting(answer)
     if waiting:
         lines += ["", "Not asked, because another part is missing:"]
         for number, title, wanted in waiting:
-            lines += _wrapped(f"{number} {title}: name {_named(wanted)}", width, "  ", "      ")
+            lines += wrapped(f"{number} {title}: name {_named(wanted)}", width, "  ", "      ")
     lines += ["", "Cautions:"]
     for caution in answer["cautions"]:
-        lines += _wrapped(caution, width, "  ! ", "    ")
+        lines += wrapped(caution, width, "  ! ", "    ")
     stamp = f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']} ({len(book.rules)} rules)."
     return "\n".join([*lines, "", stamp])
 
@@ -65,8 +65,8 @@ def find_report(answer: dict[str, Any], width: int = 80) -> str:
     lines = [f"{answer['sentence']}"]
     for item in found:
         lines.append("")
-        lines += _wrapped(f"{VERDICT_WORDS[item['verdict']]:14} {item['part']}: {item['title']}", width, "", " " * 15)
-        lines += _wrapped(item["sentence"], width, " " * 15)
+        lines += wrapped(f"{VERDICT_WORDS[item['verdict']]:14} {item['part']}: {item['title']}", width, "", " " * 15)
+        lines += wrapped(item["sentence"], width, " " * 15)
     return "\n".join([*lines, "", f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']}."])
 
 
@@ -80,39 +80,39 @@ def part_report(answer: dict[str, Any], width: int = 80) -> str:
         lines += ["", group["title"]]
         for item in group["readings"]:
             note = f" [{item['note']}]" if item["note"] else ""
-            lines += _wrapped(f"{item['attribute']}: {item['text']}{note}", width, "  ", "      ")
+            lines += wrapped(f"{item['attribute']}: {item['text']}{note}", width, "  ", "      ")
     if answer["unread"]:
         lines += ["", "Nobody has read:"]
         for item in answer["unread"]:
             how = f" ({item['how']})" if item["how"] else ""
-            lines += _wrapped(f"{item['attribute']}{how}", width, "  ", "      ")
+            lines += wrapped(f"{item['attribute']}{how}", width, "  ", "      ")
     return "\n".join(lines)
 
 
 def _joint_lines(joint: dict[str, Any], width: int, full: bool) -> list[str]:
     pieces = ", ".join(dict.fromkeys(piece["part"] for piece in joint["pieces"]))
-    lines = _wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width)
-    lines += _wrapped(pieces, width, "    ")
+    lines = wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width)
+    lines += wrapped(pieces, width, "    ")
     asked = [finding for finding in joint["findings"] if finding["state"] in ORDER]
     for finding in sorted(asked, key=lambda one: (ORDER.index(one["state"]), SEVERITIES.index(one["severity"]))):
         mark = STATE_MARKS[finding["state"]]
         brief = not full and finding["state"] in ("holds", "excused")
         if brief and finding["state"] == "excused":
             continue
-        lines += _wrapped(f"{mark} {finding['question']} {_told(finding, brief)}", width, "  ", "      ")
+        lines += wrapped(f"{mark} {finding['question']} {_told(finding, brief)}", width, "  ", "      ")
         if finding["comfort_missed"]:
-            lines += _wrapped(f"Thin: comfortable would be {finding['comfort']['text']}.", width, "      ")
+            lines += wrapped(f"Thin: comfortable would be {finding['comfort']['text']}.", width, "      ")
         for item in finding["overridden"]:
-            lines += _wrapped(f"Limit {item}.", width, "      ")
+            lines += wrapped(f"Limit {item}.", width, "      ")
         if finding["would_help"]:
-            lines += _wrapped(f"What would help: {finding['would_help']}.", width, "      ")
+            lines += wrapped(f"What would help: {finding['would_help']}.", width, "      ")
         if not brief:
             tail = f"[{finding['rule']}; {_limit_source(finding)}; {finding['severity']}]"
-            lines += _wrapped(tail, width, "      ")
+            lines += wrapped(tail, width, "      ")
     for finding in joint["findings"]:
         if finding["wanted"]:
             wanted = _named([_spoken(one["role"]) for one in finding["wanted"]])
-            lines += _wrapped(f"· With {wanted}: {finding['question']}", width, "  ", "      ")
+            lines += wrapped(f"· With {wanted}: {finding['question']}", width, "  ", "      ")
     return lines
 
 
@@ -150,22 +150,22 @@ def _waiting(answer: dict[str, Any]) -> list[tuple[str, str, list[str]]]:
 
 def _bridge_lines(bridge: dict[str, Any], width: int) -> list[str]:
     head = f"{bridge['title']}: {bridge['part_title']} ({bridge['part']})"
-    lines = ["", *_wrapped(head, width, "  ", "    ")]
-    lines += _wrapped(f"{VERDICT_WORDS[bridge['verdict']].lower()}; cures {', '.join(bridge['cures'])}", width, "    ")
+    lines = ["", *wrapped(head, width, "  ", "    ")]
+    lines += wrapped(f"{VERDICT_WORDS[bridge['verdict']].lower()}; cures {', '.join(bridge['cures'])}", width, "    ")
     if bridge["breaks"]:
-        lines += _wrapped(f"breaks {', '.join(bridge['breaks'])}", width, "    ")
+        lines += wrapped(f"breaks {', '.join(bridge['breaks'])}", width, "    ")
     if bridge["adds"]:
-        lines += _wrapped(f"adds {'; '.join(bridge['adds'])}", width, "    ")
+        lines += wrapped(f"adds {'; '.join(bridge['adds'])}", width, "    ")
     rough = f"about {bridge['money_mu']:g} mu and {bridge['minutes']:g} min ({bridge['source'].replace('_', ' ')})"
     kept = "reversible" if bridge["reversible"] else "cannot be undone"
     gives_up = f"; gives up {bridge['gives_up']}" if bridge["gives_up"] else ""
-    return lines + _wrapped(f"{rough}, {kept}{gives_up}", width, "    ")
+    return lines + wrapped(f"{rough}, {kept}{gives_up}", width, "    ")
 
 
 def _offers(answer: dict[str, Any], width: int) -> list[str]:
     lines = []
     for item in answer.get("offers", ()):
-        lines += _wrapped(
+        lines += wrapped(
             f"{item['part']} offers: {', '.join(item['offers']) or 'nothing that another part meets'}",
             width,
             "  ",
@@ -186,7 +186,8 @@ def _spoken(word: str) -> str:
     return word.replace("_", " ")
 
 
-def _wrapped(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
+def wrapped(text: str, width: int, first: str = "", rest: str | None = None) -> list[str]:
+    """Lines of at most `width` characters; ids are never broken."""
     return textwrap.wrap(
         text,
         width,

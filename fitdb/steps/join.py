@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Mapping
 
 from fitdb.model.joint import Joint, NotAsked, Piece
 from fitdb.model.pattern import Line, LineRole, Pattern
@@ -18,17 +19,22 @@ def join(pieces: tuple[Piece, ...], pattern: Pattern) -> tuple[tuple[Joint, ...]
     joints: list[Joint] = []
     not_asked: list[NotAsked] = []
     for line in pattern.lines:
-        made, empty = _joints_of(line, seated)
-        for joint in made:
-            if any(not piece.by_default for filled in joint.pieces.values() for piece in filled):
-                joints.append(joint)
-        if not made and empty:
-            wanted = tuple((role.role, _classes(role, pattern)) for role in empty)
-            not_asked.append(NotAsked(line, wanted))
+        made, left = joints_of(line, seated, pattern)
+        joints += made
+        not_asked += [left] if left is not None else []
     return tuple(joints), tuple(not_asked)
 
 
-def _joints_of(line: Line, seated: dict[str, Piece]) -> tuple[list[Joint], list[LineRole]]:
+def joints_of(line: Line, seated: Mapping[str, Piece], pattern: Pattern) -> tuple[tuple[Joint, ...], NotAsked | None]:
+    """The joints of one line, or why it made none; neither where it has nothing to do with these pieces."""
+    made, empty = _joints_of(line, seated)
+    opened = tuple(joint for joint in made if any(not one.by_default for some in joint.pieces.values() for one in some))
+    if made or not empty:
+        return opened, None
+    return (), NotAsked(line, tuple((role.role, _classes(role, pattern)) for role in empty))
+
+
+def _joints_of(line: Line, seated: Mapping[str, Piece]) -> tuple[list[Joint], list[LineRole]]:
     filled = {role.role: _fill(role, seated) for role in line.roles}
     if line.expansion == "chain":
         return _chain(line, seated, filled)
@@ -46,7 +52,7 @@ def _joints_of(line: Line, seated: dict[str, Piece]) -> tuple[list[Joint], list[
 
 
 def _chain(
-    line: Line, seated: dict[str, Piece], filled: dict[str, tuple[Piece, ...]]
+    line: Line, seated: Mapping[str, Piece], filled: dict[str, tuple[Piece, ...]]
 ) -> tuple[list[Joint], list[LineRole]]:
     """One joint per neighbouring pair of occupied seats; an inserted adapter splits a pair in two."""
     near, far = line.roles[0], line.roles[1]
@@ -63,10 +69,11 @@ def _chain(
     return made, []
 
 
-def _fill(role: LineRole, seated: dict[str, Piece]) -> tuple[Piece, ...]:
+def _fill(role: LineRole, seated: Mapping[str, Piece]) -> tuple[Piece, ...]:
     pieces = tuple(seated[seat] for seat in role.seats if seat in seated)
     return pieces if role.how == "list" else pieces[:1]
 
 
 def _classes(role: LineRole, pattern: Pattern) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(name for seat in role.seats for name in pattern.seats[seat].classes))
+    seats = [pattern.seats[seat.removeprefix("before:")] for seat in role.seats]
+    return tuple(dict.fromkeys(name for seat in seats for name in seat.classes))

@@ -6,17 +6,19 @@ ranged here; `judge` pushes the box of readings through the function, so a readi
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from fitdb.model.joint import Joint, Piece
 from fitdb.model.part import AttributeTable
 from fitdb.model.problems import OurFault
-from fitdb.model.reading import Reading
+from fitdb.model.reading import Outline, Reading
 from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
 from fitdb.model.trace import Trace, Variable
 
 Getter = Callable[[Sequence[Any]], Any]
+MOST_REMEMBERED = 4096
 
 
 def trace(
@@ -44,8 +46,19 @@ class _Walk:
         self.index: dict[tuple[str, str, str], int] = {}
         self.wanted: dict[str, tuple[str, ...]] = {}
         self.lacking: list[str] = []
+        self.followed: dict[str, tuple[Getter, tuple[int, ...]]] = {}  # a size is worked out once, with what it reads
+        self.reads: list[int] = []
 
     def follow(self, need: str) -> Getter:
+        if need not in self.followed:
+            before = len(self.reads)
+            getter = self._follow(need)
+            self.followed[need] = (getter, tuple(dict.fromkeys(self.reads[before:])))
+        else:
+            self.reads.extend(self.followed[need][1])
+        return self.followed[need][0]
+
+    def _follow(self, need: str) -> Getter:
         role, attribute = need.split(".", 1)
         if role == "over":
             constant = self.joint.constants[attribute]
@@ -83,10 +96,15 @@ class _Walk:
         return lambda values: tuple(getter(values) for getter in getters)
 
     def _worked_out(self, line: SurveyLine) -> Getter:
+        before = len(self.reads)
         getters = [self.follow(need) for need in line.needs]
-        constants = _keywords(line.constants)
-        quantity = line.quantity
-        return lambda values: quantity(*[getter(values) for getter in getters], **constants)
+        read = tuple(dict.fromkeys(self.reads[before:]))
+        return _remembering(line.quantity, getters, _keywords(line.constants), self._sized(read))
+
+    def _sized(self, read: tuple[int, ...]) -> tuple[int, ...]:
+        """The variables by which a worked-out size may be remembered; none where one of them is a drawing."""
+        drawn = any(isinstance(self.variables[index].reading, Outline) for index in read)
+        return () if drawn else read
 
     def _offered(self, piece: Piece, attribute: str, port: str) -> tuple[str, Reading | None]:
         """Where the reading stands. What the role's own port is meant to tell is never taken from another port."""
@@ -104,7 +122,29 @@ class _Walk:
             described = self.table.attribute_of(piece.part.part_class, attribute, place or port)
             self.variables.append(Variable(piece.seat, piece.part.id, place, attribute, described, reading, need))
         position = self.index[key]
-        return lambda values: values[position]
+        self.reads.append(position)
+        return operator.itemgetter(position)
+
+
+def _remembering(
+    quantity: Callable[..., float], getters: Sequence[Getter], constants: Mapping[str, Any], read: tuple[int, ...]
+) -> Getter:
+    """The worked-out size, remembered by the readings that it follows: a judge moves one reading at a time."""
+    if not read:
+        return lambda values: quantity(*[getter(values) for getter in getters], **constants)
+    key_of = operator.itemgetter(*read)
+    known: dict[Any, float] = {}
+
+    def size(values: Sequence[Any]) -> float:
+        key = key_of(values)
+        found = known.get(key)
+        if found is None:
+            if len(known) >= MOST_REMEMBERED:
+                known.clear()
+            found = known[key] = quantity(*[getter(values) for getter in getters], **constants)
+        return found
+
+    return size
 
 
 def _nothing(values: Sequence[Any]) -> Any:

@@ -15,9 +15,10 @@ from typing import Any
 
 import pytest
 
+from fitdb.board import BoardJudge
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import typed_question
-from fitdb.fit import LOOSE, fit, judged_joints, pieces_of
+from fitdb.fit import LOOSE, fit, pieces_of
 from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.rule import Shape
 from fitdb.model.trace import Trace
@@ -89,7 +90,7 @@ def test_one_joint(capsys: pytest.CaptureFixture[str], sqlite_catalogue: Any) ->
     pieces = pieces_of(question, book)
 
     def ours() -> Any:
-        return judged_joints(pieces, book.patterns[LOOSE], book, rulebook(), {})
+        return BoardJudge(book.patterns[LOOSE], book, rulebook(), {}).judge(pieces)
 
     traces = [one for one in all_traces(engine, book) if one.rule.kind == "core_windows" and not one.wanted]
     full = [one for one in traces if all(v.reading is not None for v in one.variables) and not one.lacking]

@@ -55,9 +55,9 @@ def test_the_newest_revision_is_the_head() -> None:
 
 def test_a_migration_that_fails_leaves_nothing_behind(empty_url: str, tmp_path: Path) -> None:
     location = Path(shutil.copytree(MIGRATIONS, tmp_path / "100 % new"))  # a percent sign in the path must not matter
-    (location / "versions" / "0002_half.py").write_text(
+    (location / "versions" / "9999_half.py").write_text(
         "import sqlalchemy as sa\nfrom alembic import op\n"
-        f"revision = '0002'\ndown_revision = {newest_revision()!r}\nbranch_labels = depends_on = None\n"
+        f"revision = '9999'\ndown_revision = {newest_revision()!r}\nbranch_labels = depends_on = None\n"
         "def upgrade():\n    op.create_table('half_made', sa.Column('id', sa.Integer()))\n"
         "    op.execute('insert into no_such_table values (1)')\n"
     )
@@ -74,9 +74,9 @@ def test_a_migration_that_rebuilds_a_table_keeps_its_children(empty_url: str, tm
     # On SQLite a batch migration drops the old table: with foreign keys on, that would delete every reading.
     engine = open_catalogue(empty_url, seed=TINY)
     location = Path(shutil.copytree(MIGRATIONS, tmp_path / "migrations"))
-    (location / "versions" / "0002_note.py").write_text(
+    (location / "versions" / "9999_note.py").write_text(
         "import sqlalchemy as sa\nfrom alembic import op\n"
-        f"revision = '0002'\ndown_revision = {newest_revision()!r}\nbranch_labels = depends_on = None\n"
+        f"revision = '9999'\ndown_revision = {newest_revision()!r}\nbranch_labels = depends_on = None\n"
         "def upgrade():\n    with op.batch_alter_table('part', recreate='always') as batch:\n"
         "        batch.add_column(sa.Column('note', sa.String(10)))\n"
         "    op.execute('select 1')\n"
@@ -85,8 +85,8 @@ def test_a_migration_that_rebuilds_a_table_keeps_its_children(empty_url: str, tm
         with engine.connect() as connection:
             before = connection.execute(select(func.count()).select_from(tables.part_reading)).scalar_one()
         if engine.dialect.name == "postgresql":
-            location.joinpath("versions", "0002_note.py").write_text(
-                location.joinpath("versions", "0002_note.py").read_text().replace("recreate='always'", "")
+            location.joinpath("versions", "9999_note.py").write_text(
+                location.joinpath("versions", "9999_note.py").read_text().replace("recreate='always'", "")
             )
         migrate(engine, location)
         with engine.connect() as connection:

@@ -20,7 +20,7 @@ TOP_LEVEL = {
     "tests",
     "seed_parts",
 }
-PROMISED = {f"J{number:02}" for number in range(1, 50)} | {"J14b"}
+PROMISED = {f"J{number:02}" for number in range(1, 81)} | {"J14b"}
 
 
 def test_imports_keep_every_contract() -> None:

@@ -53,7 +53,7 @@ def test_all_mistakes_at_once(catalogue: SimpleNamespace) -> None:
     assert [one.path for one in problems][:2] == ["/part/id", "/part/clas"]
     assert str(problems[4]) == (
         "wheel.yaml, row 7, column 21, /part/readings/outer_diameter: `mmm` is not a unit that is known here. "
-        "Did you mean `mm`? Here one of these is wanted: mm, cm, m, um, in, ft, thou."
+        "Did you mean `mm`? Here one of these is wanted: mm, cm, m, um, in, ft, km, mi, thou."
     )
 
 

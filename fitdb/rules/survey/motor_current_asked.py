@@ -7,19 +7,20 @@ from fitdb.model.rule import SurveyLine
 
 
 def quantity(peak_current: float, controllers: tuple[float, ...]) -> float:
-    return controllers[0] if controllers else peak_current
+    return max(controllers, default=peak_current)
 
 
 LINE = SurveyLine(
     target="motor.current_asked",
     needs=("motor.peak_current", "controller*.motor_current"),
     quantity=quantity,
-    measures="greatest motor current: the controller's setting per motor, else the motor's peak on its sheet",
+    measures="greatest motor current: the controllers' greatest setting per motor, else the motor's peak on its sheet",
     formula="I = I_set, or I_peak without a controller",
     unit="A",
     source="common practice, no source",
     examples=(
         ({"motor.peak_current": 80.0, "controller*.motor_current": (50.0,)}, 50.0),
+        ({"motor.peak_current": 80.0, "controller*.motor_current": (40.0, 50.0)}, 50.0),
         ({"motor.peak_current": 80.0}, 80.0),
     ),
 )

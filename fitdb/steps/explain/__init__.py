@@ -21,8 +21,10 @@ __all__ = [
     "Display",
     "document",
     "finding_document",
+    "joint_document",
     "limit_document",
     "limit_text",
+    "line_not_asked_document",
     "measure_first",
     "reading_document",
     "reading_text",
@@ -46,8 +48,8 @@ def document(verdict: Verdict, display: Display, always: str = ALWAYS) -> dict[s
         "best_allowed": verdict.best_allowed,
         "sentence": headline(verdict),
         "meets": verdict.as_asked != "not_asked",
-        "joints": [_joint(joint, display) for joint in verdict.joints],
-        "not_asked": [_line_not_asked(item) for item in verdict.not_asked],
+        "joints": [joint_document(joint, display) for joint in verdict.joints],
+        "not_asked": [line_not_asked_document(item) for item in verdict.not_asked],
         "offers": [{"part": part, "offers": list(offers)} for part, offers in verdict.offers],
         "bridges": [_bridge(bridge, display) for bridge in verdict.bridges],
         "measure_first": measure_first(verdict, display),
@@ -176,7 +178,8 @@ def source_document(source: Source) -> dict[str, str]:
     return {"id": source.id, "kind": source.kind, "title": source.title, "standing": source.standing}
 
 
-def _joint(judged: JointVerdict, display: Display) -> dict[str, Any]:
+def joint_document(judged: JointVerdict, display: Display) -> dict[str, Any]:
+    """A joint with its pieces and findings as plain data."""
     line = judged.joint.line
     return {
         "joint": judged.joint.id,
@@ -193,7 +196,8 @@ def _joint(judged: JointVerdict, display: Display) -> dict[str, Any]:
     }
 
 
-def _line_not_asked(item: NotAsked) -> dict[str, Any]:
+def line_not_asked_document(item: NotAsked) -> dict[str, Any]:
+    """A joint line that made no joint, and what would fill its roles."""
     wanted = [{"role": role, "classes": list(classes)} for role, classes in item.wanted]
     return {"kind": item.line.kind, "number": item.line.joint, "title": item.line.title, "wanted": wanted}
 
@@ -213,7 +217,7 @@ def _bridge(bridge: Bridge, display: Display) -> dict[str, Any]:
         "minutes": bridge.remedy.minutes,
         "money_mu": bridge.remedy.money,
         "source": bridge.remedy.source,
-        "joints": [_joint(joint, display) for joint in bridge.joints],
+        "joints": [joint_document(joint, display) for joint in bridge.joints],
     }
 
 

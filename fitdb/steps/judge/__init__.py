@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fitdb.intake.readings import assumed
@@ -217,11 +217,17 @@ def _range(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) 
         else:
             sides.append((float(reading.low), float(reading.high)) if reading.high > reading.low else ())
     try:
-        if isinstance(trace.quantity(nominal), NothingToGuard):
+        middle = trace.quantity(nominal)
+        if isinstance(middle, NothingToGuard):
             return None
         if trace.rule.shape is Shape.ASKED:
             return ranged_at_corners(trace, nominal, sides, readings)
-        return ranged(trace.quantity, nominal, sides, trace.rule.shape)
+
+        def quantity(values: Sequence[Any]) -> Any:
+            found = trace.quantity(values)
+            return middle if isinstance(found, NothingToGuard) else found  # nothing to guard there: nothing worse
+
+        return ranged(quantity, nominal, sides, trace.rule.shape)
     except (ArithmeticError, ValueError, TypeError) as fault:
         raise OurFault(f"the rule {trace.rule.id} could not be worked out at {trace.joint}: {fault}") from fault
 

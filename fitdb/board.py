@@ -1,0 +1,227 @@
+"""One board, judged: place · join · survey · judge for whole boards, remembering what did not change.
+
+A board of sixty joints is judged again after every remedy that is tried. What a joint line says depends on the pieces
+in its seats alone, and what a rule says on the readings that it follows; both are remembered by exactly these. Nothing
+is remembered between two questions, so an answer never depends on what was asked before.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from fitdb.catalogue.read import Book
+from fitdb.model.finding import Finding
+from fitdb.model.joint import Joint, NotAsked, Piece
+from fitdb.model.part import Part
+from fitdb.model.pattern import Line, Pattern
+from fitdb.model.reading import Reading
+from fitdb.model.rule import Rule, Rulebook
+from fitdb.model.trace import Trace
+from fitdb.model.verdict import JointVerdict
+from fitdb.steps.join import joints_of
+from fitdb.steps.judge import excuse, judge, worst
+from fitdb.steps.survey import trace
+
+BEFORE = "before:"
+
+
+@dataclass(frozen=True, slots=True)
+class LineVerdict:
+    """What one joint line says of the pieces in its seats."""
+
+    joints: tuple[JointVerdict, ...]
+    not_asked: NotAsked | None
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A whole board with what every line says. `seated` holds the pieces by seat."""
+
+    seated: Mapping[str, Piece]
+    lines: tuple[LineVerdict, ...]
+
+    @property
+    def joints(self) -> tuple[JointVerdict, ...]:
+        return tuple(joint for line in self.lines for joint in line.joints)
+
+    @property
+    def not_asked(self) -> tuple[NotAsked, ...]:
+        return tuple(line.not_asked for line in self.lines if line.not_asked is not None)
+
+
+@dataclass(slots=True)
+class Work:
+    """How much was done: rules judged, and rules answered from what was remembered."""
+
+    judged: int = 0
+    remembered: int = 0
+
+
+@dataclass
+class BoardJudge:
+    """Judges boards of one pattern under one rulebook and one set of limits. `before` is the board as it stood."""
+
+    pattern: Pattern
+    book: Book
+    rules: Rulebook
+    limits: Mapping[str, float]
+    before: Mapping[str, Piece] = field(default_factory=dict)
+    work: Work = field(default_factory=Work)
+
+    def __post_init__(self) -> None:
+        self._takes = {seat.id: seat.classes for seat in self.pattern.seats.values()}
+        self._seats = tuple(_seats_of(line) for line in self.pattern.lines)
+        self._touching: defaultdict[str, list[int]] = defaultdict(list)
+        for index, seats in enumerate(self._seats):
+            for seat in seats:
+                self._touching[seat].append(index)
+        self._lines: dict[tuple[Any, ...], LineVerdict] = {}
+        self._findings: dict[tuple[Any, ...], Finding] = {}
+        self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
+        self._read: dict[int, Reading | None] = {}
+        self._before = {BEFORE + seat: piece for seat, piece in self.before.items()}
+
+    def judge(self, pieces: Iterable[Piece]) -> Judged:
+        """The whole board."""
+        seated = {piece.seat: piece for piece in pieces}
+        return Judged(seated, tuple(self._line(index, seated) for index in range(len(self._seats))))
+
+    def again(self, judged: Judged, moved: Mapping[str, Piece | None]) -> Judged:
+        """The board with some seats filled otherwise (None: emptied); only lines that have one of them are asked."""
+        seated = with_moved(judged.seated, moved)
+        lines = list(judged.lines)
+        for index in {index for seat in moved for index in self._touching[seat]}:
+            lines[index] = self._line(index, seated)
+        return Judged(seated, tuple(lines))
+
+    def line(self, line_id: str, seated: Mapping[str, Piece]) -> LineVerdict:
+        """What one line says of these pieces."""
+        return self._line(self.index_of(line_id), seated)
+
+    def rule_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:
+        """What one rule says at every joint of a line, its excuse taken; the other rules of the line are not asked."""
+        line = self.pattern.lines[self.index_of(line_id)]
+        rule = self.rules.rules[rule_id]
+        asked = [rule, self.rules.rules[rule.excused_by]] if rule.excused_by else [rule]
+        joints, _ = joints_of(line, {**seated, **self._before}, self.pattern)
+        return tuple(excuse(tuple(self._finding(joint, one) for one in asked))[0] for joint in joints)
+
+    def index_of(self, line_id: str) -> int:
+        return next(index for index, line in enumerate(self.pattern.lines) if line.id == line_id)
+
+    def seats_of(self, line_id: str) -> tuple[str, ...]:
+        """Every seat that a line looks at."""
+        return self._seats[self.index_of(line_id)]
+
+    def _line(self, index: int, seated: Mapping[str, Piece]) -> LineVerdict:
+        key: tuple[Any, ...] = (index, *[self._mark(seated.get(seat)) for seat in self._seats[index]])
+        found = self._lines.get(key)
+        if found is None:
+            found = self._lines[key] = self._asked(self.pattern.lines[index], seated)
+        else:
+            self.work.remembered += sum(len(joint.findings) for joint in found.joints)
+        return found
+
+    def _mark(self, piece: Piece | None) -> tuple[int, bool] | None:
+        if piece is None:
+            return None
+        self._kept.setdefault(id(piece.part), piece.part)
+        return id(piece.part), piece.by_default
+
+    def _asked(self, line: Line, seated: Mapping[str, Piece]) -> LineVerdict:
+        joints, not_asked = joints_of(line, {**seated, **self._before}, self.pattern)
+        return LineVerdict(tuple(self._joint(joint) for joint in joints), not_asked)
+
+    def _joint(self, joint: Joint) -> JointVerdict:
+        findings = tuple(self._finding(joint, rule) for rule in self.rules.by_kind.get(joint.line.kind, ()))
+        excused = excuse(findings)
+        return JointVerdict(joint, worst(excused), excused)
+
+    def _finding(self, joint: Joint, rule: Rule) -> Finding:
+        """One rule at one joint, remembered by the readings that it follows: alike sides of a board are judged once."""
+        followed = trace(joint, rule, self.rules, self.book.table, self._takes)
+        if not followed.variables or followed.wanted or followed.lacking:
+            self.work.judged += 1
+            return judge(followed, self.book.table, self.limits)
+        read = []
+        for one in followed.variables:
+            self._read.setdefault(id(one.reading), one.reading)
+            read.append((one.needed_as, one.place, one.attribute, id(one.reading), id(one.described)))
+        key = (rule.id, tuple(read), tuple(sorted(joint.constants.items())))
+        found = self._findings.get(key)
+        if found is None:
+            found = self._findings[key] = judge(followed, self.book.table, self.limits)
+            self.work.judged += 1
+        else:
+            self.work.remembered += 1
+        return _at(found, joint, followed)
+
+
+def _at(finding: Finding, joint: Joint, followed: Trace) -> Finding:
+    """The finding as it is said at this joint: same readings, other seats."""
+    if finding.joint == joint.id and all(
+        one.seat == item.seat and one.part == item.part
+        for one, item in zip(followed.variables, finding.inputs, strict=True)
+    ):
+        return finding
+    inputs = tuple(
+        dataclasses.replace(item, seat=one.seat, part=one.part)
+        for one, item in zip(followed.variables, finding.inputs, strict=True)
+    )
+    unread = {
+        f"{item.part}.{item.attribute}": f"{one.part}.{one.attribute}"
+        for one, item in zip(followed.variables, finding.inputs, strict=True)
+    }
+    return dataclasses.replace(
+        finding, joint=joint.id, inputs=inputs, unread=tuple(unread.get(name, name) for name in finding.unread)
+    )
+
+
+def with_moved(seated: Mapping[str, Piece], moved: Mapping[str, Piece | None]) -> dict[str, Piece]:
+    """The pieces by seat with some exchanged, added or taken away."""
+    kept = {seat: piece for seat, piece in seated.items() if seat not in moved}
+    return kept | {seat: piece for seat, piece in moved.items() if piece is not None}
+
+
+def touched(now: Judged, stood: Judged | None) -> tuple[JointVerdict, ...]:
+    """The joints that a change touches: a piece in a role is another, or a reading that a rule follows differs.
+
+    Where there is no before, every joint is touched. A kept piece with a changed reading is the same piece: only the
+    rules that follow that reading are touched by it.
+    """
+    if stood is None:
+        return now.joints
+    before = {joint.joint.id: joint for joint in stood.joints}
+    return tuple(joint for joint in now.joints if _differs(joint, before.get(joint.joint.id)))
+
+
+def _differs(now: JointVerdict, before: JointVerdict | None) -> bool:
+    if before is None:
+        return True
+    if now is before:
+        return False
+    here, there = _pieces(now.joint), _pieces(before.joint)
+    if [(role, piece.seat, piece.part.id) for role, piece in here] != [
+        (role, piece.seat, piece.part.id) for role, piece in there
+    ]:
+        return True
+    if all(one[1].part is other[1].part for one, other in zip(here, there, strict=True)):
+        return False
+    return [_followed(finding) for finding in now.findings] != [_followed(finding) for finding in before.findings]
+
+
+def _pieces(joint: Joint) -> list[tuple[str, Piece]]:
+    return [(role, piece) for role, pieces in joint.pieces.items() for piece in pieces]
+
+
+def _followed(finding: Finding) -> tuple[Any, ...]:
+    return (finding.rule.id, tuple((item.seat, item.attribute, item.reading) for item in finding.inputs))
+
+
+def _seats_of(line: Line) -> tuple[str, ...]:
+    seats = dict.fromkeys(seat for role in line.roles for seat in role.seats)
+    return tuple(seat for seat in (*seats, *line.chain_seats) if not seat.startswith(BEFORE))

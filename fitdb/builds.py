@@ -1,0 +1,119 @@
+"""Front door: which boards of a layout could be built from what is owned, judged and ranked.
+
+Every row of seats takes one of the owned parts that fit it (a set of like wheels fills all wheel seats); what nobody
+owns stays empty and is named. Boards grow row by row, and only the best so far are carried on, so the list is the best
+that were found, not a proof.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from fitdb.board import BoardJudge, Judged
+from fitdb.catalogue import read
+from fitdb.catalogue.asked import plan_of_file
+from fitdb.catalogue.read import Book
+from fitdb.catalogue.session import open_catalogue
+from fitdb.model.finding import Finding
+from fitdb.model.joint import Piece
+from fitdb.model.part import Part
+from fitdb.model.plan import SwapPlan
+from fitdb.model.rule import Rulebook
+from fitdb.rules import rulebook
+from fitdb.steps.explain import Display, sentence
+
+CARRIED_ON = 24
+TOLD = 5
+ADAPTERS_STAY_OUT = ("insert",)  # seats that remedies fill are left empty: a board is built without adapters first
+
+
+def ask_shelf(url: str | None, file: Path, display: Display) -> dict[str, Any]:
+    """The boards that the shelf and donors of a plan in a file give."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            plan = plan_of_file(connection, book, file)
+    finally:
+        engine.dispose()
+    return shelf_builds(plan, book, rulebook(), display)
+
+
+def shelf_builds(plan: SwapPlan, book: Book, rules: Rulebook, display: Display) -> dict[str, Any]:
+    """Boards of the plan's layout from what is owned, best first, as one document."""
+    pattern = book.patterns[plan.pattern]
+    judge = BoardJudge(pattern, book, rules, {**book.limits, **plan.limits})
+    owned = _owned(plan)
+    boards = [judge.judge(piece for piece in plan.after if piece.seat in ("rider", "route", "wish"))]
+    for seats in _rows(judge):
+        parts = [part for part in owned if _fits_seat(judge, seats[0], part)]
+        if not parts:
+            continue
+        grown = [judge.again(board, {seat: Piece(seat, part) for seat in seats}) for board in boards for part in parts]
+        boards = sorted(grown, key=_rank)[:CARRIED_ON]
+    told = [_board(judge, board, display) for board in sorted(boards, key=_rank)[:TOLD] if len(board.seated) > 1]
+    best = told[0]["verdict"] if told else ""
+    found = f"{len(told)} boards of {pattern.title} from {len(owned)} owned parts, best first."
+    none = f"Nothing that is owned goes onto {pattern.title}."
+    return {
+        "layout": plan.pattern,
+        "owned": [part.id for part in owned],
+        "boards": told,
+        "best": best,
+        "sentence": found if told else none,
+        "catalogue_revision": book.revision,
+        "rulebook_stamp": rules.stamp,
+    }
+
+
+def _owned(plan: SwapPlan) -> tuple[Part, ...]:
+    """What lies on the shelf and stands on donors and on the board itself, each part once."""
+    parts = [piece.part for piece in plan.before] + [item.part for item in plan.stock if item.owned]
+    return tuple({part.id: part for part in parts}.values())
+
+
+def _rows(judge: BoardJudge) -> list[tuple[str, ...]]:
+    """Seats that take one part each time: those of one name and end together, all wheels of a board together."""
+    adapters = {remedy.seat for remedy in judge.book.remedies if remedy.move in ADAPTERS_STAY_OUT}
+    rows: defaultdict[str, list[str]] = defaultdict(list)
+    for seat in judge.pattern.seats.values():
+        base = seat.names[0] if seat.names else seat.id
+        if base not in adapters and seat.id not in adapters:
+            rows[base].append(seat.id)
+    return [tuple(seats) for seats in rows.values()]
+
+
+def _fits_seat(judge: BoardJudge, seat: str, part: Part) -> bool:
+    classes = judge.pattern.seats[seat].classes
+    return any(own in classes for own in judge.book.table.line_of(part.part_class))
+
+
+def _findings(board: Judged, state: str) -> list[Finding]:
+    return [finding for joint in board.joints for finding in joint.findings if finding.state == state]
+
+
+def _rank(board: Judged) -> tuple[float, ...]:
+    fails, undecided = _findings(board, "fails"), _findings(board, "undecided")
+    worst = sum(finding.rule.severity for finding in fails)
+    return (worst, len(fails), len(undecided), -len(board.seated))
+
+
+def _board(judge: BoardJudge, board: Judged, display: Display) -> dict[str, Any]:
+    fails, undecided = _findings(board, "fails"), _findings(board, "undecided")
+    verdict = "clash" if fails else "measure" if undecided else "fits"
+    empty: Sequence[str] = [
+        title for seat, title in ((s.id, s.title) for s in judge.pattern.seats.values()) if seat not in board.seated
+    ]
+    deciding = max(fails or undecided, key=lambda finding: finding.rule.severity, default=None)
+    told = sentence(deciding, display) if deciding else "These numbers do not clash."
+    return {
+        "verdict": verdict,
+        "sentence": told,
+        "fails": len(fails),
+        "undecided": len(undecided),
+        "parts": {seat: piece.part.id for seat, piece in board.seated.items()},
+        "empty": empty,
+    }

@@ -1,0 +1,211 @@
+"""Which choices cannot stand together: the smallest sets of pieces that make a rule fail, and what would free each.
+
+A set of pieces is a conflict when the joint line fails a rule with these pieces alone in their seats, all others taken
+away, and no part of the set does. What holds once a piece is gone is not asked, so no smaller set is ever
+blamed for what it cannot do by itself.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from fitdb.board import BoardJudge, Judged, touched
+from fitdb.model.finding import Finding, Input
+from fitdb.model.joint import Piece
+from fitdb.model.part import Part
+from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.rule import Rule
+from fitdb.model.verdict import Conflict, Freeing, JointVerdict
+from fitdb.workshop import BoardWorkshop, with_reading
+
+MOST_PIECES = 14  # of one line, among which subsets are looked through
+HALVINGS = 24
+
+
+def conflicts(shop: BoardWorkshop, board: Judged, stood: Judged | None, most: int = 6) -> tuple[Conflict, ...]:
+    """The conflicts of a board, most severe first; both sides of a board told once."""
+    found: dict[tuple[tuple[str, str], ...], Conflict] = {}
+    for joint, finding in failing_findings(touched(board, stood)):
+        for seats in smallest_sets(shop.judge, board, joint, finding.rule):
+            pieces = tuple((seat, board.seated[seat].part) for seat in seats)
+            alike = tuple(sorted({(_base(shop.judge, seat), part.id) for seat, part in pieces}))
+            old = found.get(alike)
+            if old is None:
+                frees = tuple(_freeing(shop, board, stood, joint, finding, seats))
+                title = (joint.joint.line.title,)
+                found[alike] = Conflict(pieces, (finding,), title, frees, finding.rule.refused)
+            elif all(finding.rule.id != other.rule.id for other in old.findings):
+                found[alike] = dataclasses.replace(
+                    old,
+                    findings=(*old.findings, finding),
+                    titles=tuple(dict.fromkeys((*old.titles, joint.joint.line.title))),
+                    frees=(*old.frees, *_freeing(shop, board, stood, joint, finding, seats)),
+                    refused=old.refused or finding.rule.refused,
+                )
+    return tuple(found.values())[:most]
+
+
+def failing_findings(joints: Sequence[JointVerdict]) -> list[tuple[JointVerdict, Finding]]:
+    """Every finding that fails with its joint: the deciding one first (severity, then how far beyond the limit)."""
+    failing = [(joint, finding) for joint in joints for finding in joint.findings if finding.state == "fails"]
+
+    def weight(pair: tuple[JointVerdict, Finding]) -> tuple[float, float]:
+        finding = pair[1]
+        bound = (
+            finding.margin.nominal / max(abs(finding.value.nominal), 1e-9) if finding.margin and finding.value else 0
+        )
+        return (-finding.rule.severity, bound)
+
+    return sorted(failing, key=weight)
+
+
+def smallest_sets(judge: BoardJudge, board: Judged, joint: JointVerdict, rule: Rule) -> Iterator[tuple[str, ...]]:
+    """The smallest sets of a joint's seats with which alone its line still fails the rule; each is minimal."""
+    seats = tuple(dict.fromkeys(piece.seat for pieces in joint.joint.pieces.values() for piece in pieces))
+
+    def fails(chosen: Sequence[str]) -> bool:
+        return _fails(judge, joint.joint.line.id, rule, {seat: board.seated[seat] for seat in chosen})
+
+    yield from minimal_sets(seats, fails)
+
+
+def minimal_sets(items: Sequence[str], fails: Callable[[Sequence[str]], bool]) -> Iterator[tuple[str, ...]]:
+    """Every subset that fails while none of its own subsets does, of the least size at which there is one.
+
+    Items without which nothing fails are found first, one question each; only the rest is gone through.
+    """
+    needed = tuple(item for item in items if not fails([other for other in items if other != item]))
+    rest = tuple(item for item in items if item not in needed)
+    if len(rest) > MOST_PIECES:  # shrink by one at a time: minimal, though not all of them
+        chosen = list(items)
+        for item in rest:
+            fewer = [other for other in chosen if other != item]
+            if fails(fewer):
+                chosen = fewer
+        yield tuple(chosen)
+        return
+    for size in range(len(rest) + 1):
+        hits = [
+            tuple(item for item in items if item in needed or item in some)
+            for some in itertools.combinations(rest, size)
+            if fails([item for item in items if item in needed or item in some])
+        ]
+        if hits:
+            yield from hits
+            return
+
+
+def _fails(judge: BoardJudge, line_id: str, rule: Rule, seated: Mapping[str, Piece]) -> bool:
+    return any(finding.state == "fails" for finding in judge.rule_on(line_id, rule.id, seated))
+
+
+def _freeing(
+    shop: BoardWorkshop,
+    board: Judged,
+    stood: Judged | None,
+    joint: JointVerdict,
+    finding: Finding,
+    seats: Sequence[str],
+) -> Iterator[Freeing]:
+    """Per piece of the conflict the size at which the rule would hold, and what fails then instead."""
+    failed = {(j.joint.line.id, f.rule.id) for j, f in failing_findings(touched(board, stood))}
+    for seat in seats:
+        best: tuple[float, Freeing] | None = None
+        for item in finding.inputs:
+            if item.seat != seat or not isinstance(item.reading, Number | Designation | Count):
+                continue
+            turned = _turning(shop.judge, board, joint, finding, item)
+            if turned is None:
+                continue
+            value, at_least = turned
+            stocked = _stocked(shop, board.seated[seat].part, item, value, at_least)
+            change = abs((stocked[1] if stocked else value) - item.reading.nominal) / max(
+                abs(item.reading.nominal), 1e-9
+            )
+            moved = _with_value(board, item, value)
+            whole = shop.judge.again(board, moved)
+            breaks = tuple(
+                other
+                for other_joint, other in failing_findings(touched(whole, stood))
+                if (other_joint.joint.line.id, other.rule.id) not in failed
+            )
+            other = stocked[0] if stocked else ""
+            told = Freeing(seat, item.part, item.attribute, value, item.unit, at_least, other, breaks)
+            weight = change + (0.0 if stocked else 1.0)  # what nobody makes is the last thing to ask for
+            if best is None or (len(breaks), weight) < (len(best[1].breaks), best[0]):
+                best = (weight, told)
+        if best is not None:
+            yield best[1]
+
+
+def _turning(
+    judge: BoardJudge, board: Judged, joint: JointVerdict, finding: Finding, item: Input
+) -> tuple[float, bool] | None:
+    """(the value nearest to the present one at which the rule no longer fails, whether it is larger); None if none."""
+    reading = item.reading
+    assert isinstance(reading, Number | Designation | Count)
+    part = board.seated[item.seat].part
+    described = judge.book.table.attribute_of(part.part_class, item.attribute, part.offers(item.attribute)[0])
+    if described is None or described.plausible is None:
+        return None
+    line_id, rule = joint.joint.line.id, finding.rule
+
+    def fails(value: float) -> bool:
+        seated = {**board.seated, **_with_value(board, item, value)}
+        here = judge.rule_on(line_id, rule.id, seated)
+        return not here or any(f.state in ("fails", "not_asked") for f in here)
+
+    best: tuple[float, float] | None = None
+    for end in described.plausible:
+        if abs(end - reading.nominal) < 1e-9 or fails(end):
+            continue
+        if isinstance(reading, Count):
+            step = 1 if end > reading.nominal else -1
+            counts = range(reading.nominal, round(end) + step, step)
+            value = float(next(count for count in counts if not fails(float(count))))
+        else:
+            bad, good = float(reading.nominal), float(end)
+            for _ in range(HALVINGS):
+                middle = (bad + good) / 2
+                bad, good = (middle, good) if fails(middle) else (bad, middle)
+            value = good
+        change = abs(value - reading.nominal) / max(abs(reading.nominal), 1e-9)
+        if best is None or change < best[0]:
+            best = (change, value)
+    return None if best is None else (best[1], best[1] > reading.nominal)
+
+
+def _stocked(shop: BoardWorkshop, part: Part, item: Input, value: float, at_least: bool) -> tuple[str, float] | None:
+    """The part of the same class that goes least beyond the value in this attribute, and its size there."""
+    found: list[tuple[float, str]] = []
+    for other in shop.parts_like(part):
+        reading = other.offers(item.attribute)[1]
+        if isinstance(reading, Number | Designation | Count):
+            beyond = reading.nominal - value if at_least else value - reading.nominal
+            if beyond >= -1e-9:
+                found.append((beyond, other.id))
+    if not found:
+        return None
+    beyond, other_id = min(found)
+    return other_id, value + beyond if at_least else value - beyond
+
+
+def _with_value(board: Judged, item: Input, value: float) -> dict[str, Piece | None]:
+    """The seats that hold the same part with the reading at one value, its spread gone."""
+    part = board.seated[item.seat].part
+    place, _ = part.offers(item.attribute)
+    reading = item.reading
+    assert isinstance(reading, Number | Designation | Count)
+    if isinstance(reading, Count):
+        changed = with_reading(part, place, item.attribute, Count((round(value),), round(value), reading.source))
+    else:
+        exact = Number(value, value, value, item.unit, reading.source)
+        changed = with_reading(part, place, item.attribute, exact)
+    return {seat: Piece(seat, changed) for seat, piece in board.seated.items() if piece.part is part}
+
+
+def _base(judge: BoardJudge, seat: str) -> str:
+    names = judge.pattern.seats[seat].names
+    return names[0] if names else seat

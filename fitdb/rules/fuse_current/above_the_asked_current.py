@@ -1,0 +1,84 @@
+"""The fuse has to be a quarter above what the controllers may draw. The same setting counts once for every motor."""
+
+from fitdb.formulas.packs import shared_current
+from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
+
+
+def quantity(
+    rated_current: float,
+    asked: float,
+    parallel: int,
+    parallel_packs: tuple[int, ...],
+    other_fuses: tuple[float, ...],
+    over: float,
+) -> float:
+    return rated_current - over * (shared_current(asked, parallel, parallel_packs) if other_fuses else asked)
+
+
+RULE = Rule(
+    question="Is the fuse a quarter above the asked current?",
+    needs=(
+        "fuse.rated_current",
+        "pack.asked_current",
+        "pack.parallel",
+        "parallel_pack*.parallel",
+        "other_fuse*.rated_current",
+    ),
+    quantity=quantity,
+    measures="rated current of the fuse, less 1.25 times what the controllers may draw through it",
+    formula="m = I_fuse − 1.25·I_ask",
+    unit="A",
+    hard=AtLeast(Bound("fuse_current.above_the_asked_current.least", 0.0, "common practice, no source")),
+    severity=Severity.INJURY,
+    constants=(Constant("over", 1.25, "1", "common practice, no source"),),
+    caution=(
+        "On this build the motor is the brake. A fuse that blows in the ride takes it away. Never bridge a fuse, and "
+        "never put in one above what the thinnest lead behind it bears."
+    ),
+    remedy_hint="a lower pack current in the settings, or a larger fuse where the leads bear it",
+    examples=(
+        Example(
+            "60 A fuse, 40 A asked",
+            {"fuse.rated_current": 60.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            "holds",
+            10.0,
+        ),
+        Example(
+            "40 A fuse, 40 A asked",
+            {"fuse.rated_current": 40.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            "fails",
+            -10.0,
+            two_numbers="40 A and 40 A: the numbers agree",
+        ),
+        Example(
+            "exactly on the limit",
+            {"fuse.rated_current": 50.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            "holds",
+            0.0,
+        ),
+        Example(
+            "two like packs, a fuse each",
+            {
+                "fuse.rated_current": 40.0,
+                "pack.asked_current": 60.0,
+                "pack.parallel": 2,
+                "parallel_pack*.parallel": (2,),
+                "other_fuse*.rated_current": (40.0,),
+            },
+            "holds",
+            2.5,
+        ),
+        Example(
+            "two like packs behind one fuse",
+            {
+                "fuse.rated_current": 40.0,
+                "pack.asked_current": 60.0,
+                "pack.parallel": 2,
+                "parallel_pack*.parallel": (2,),
+            },
+            "fails",
+            -35.0,
+        ),
+        Example("fuse unread", {"pack.asked_current": 40.0, "pack.parallel": 4}, "undecided"),
+    ),
+)

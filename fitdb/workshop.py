@@ -1,0 +1,461 @@
+"""What can be done to a board: the remedies of the catalogue as moves on its seats, each size found by judging.
+
+`mend` searches; this says which moves there are. A remedy names a seat as people do (`driven_pulley`) and stands for
+every seat of that name on the board; like seats that hold the same part move together. What a move cures and breaks
+is never declared: the line whose finding it is for is judged again with each stocked size.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from fitdb.board import BoardJudge, Judged, touched, with_moved
+from fitdb.model.finding import Finding
+from fitdb.model.interface import Interface
+from fitdb.model.joint import Piece
+from fitdb.model.part import Part
+from fitdb.model.plan import StockItem, SwapPlan
+from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
+from fitdb.model.remedy import WHOLE, Move, Remedy
+from fitdb.model.rule import Severity
+from fitdb.model.source import Source
+from fitdb.steps.mend import Failing, Marks, OutOfBudget, Workshop, overlap
+
+StockOf = Callable[[str], tuple[Part, ...]]
+SIZES_KEPT = {"insert": 6, "substitute": 6, "alter": 2, "set": 2}
+MIRRORED = {"left": "right", "right": "left"}
+SETTING = Source("chosen_setting", "standard", "a setting or size that is chosen, not measured", "")
+
+
+@dataclass
+class BoardWorkshop:
+    """The moves on one board. `exchanges` also offers parts whose exchange makes it another plan, and nothing else of
+    the kind is ever offered.
+
+    start: the board as asked. stood: the board before, None when there was none. stock_of: the catalogue's parts of a
+    class.
+    """
+
+    judge: BoardJudge
+    plan: SwapPlan
+    start: Judged
+    stood: Judged | None
+    stock_of: StockOf
+    exchanges: bool = False
+    expired: Callable[[], bool] = lambda: False
+    left_out: dict[str, str] = field(default_factory=dict)  # remedy title -> why it was not tried
+
+    def __post_init__(self) -> None:
+        self._named: defaultdict[str, list[str]] = defaultdict(list)
+        for seat in self.judge.pattern.seats.values():
+            for name in dict.fromkeys((*seat.names, seat.id)):
+                self._named[name].append(seat.id)
+        self._wanted = {
+            piece.seat
+            for piece in self.plan.after
+            if self.stood is not None and _part_id(self.stood.seated.get(piece.seat)) != piece.part.id
+        }
+        self._undecided = {name for name, _ in self._in_state(self.start, "undecided")}
+        self._thin = self._thin_of(self.start)
+        self._altered: dict[tuple[int, str, object], Part] = {}
+        self._stock: dict[str, tuple[StockItem, ...]] = {}
+        self._offers: dict[Hashable, tuple[Move, ...]] = {}
+        self._remedies = self._by_seat()
+
+    def shop(self) -> Workshop[Judged]:
+        return Workshop(self.failing, self.candidates, self.applied, self.lead, _mark)
+
+    # --- what mend asks ------------------------------------------------------------------------------------
+
+    def failing(self, board: Judged) -> tuple[Failing, ...]:
+        """Findings of touched joints that fail, one per joint line and rule, the worst of them."""
+        worst: dict[str, float] = {}
+        for name, finding in self._in_state(board, "fails"):
+            margin = finding.margin.nominal if finding.margin else 0.0
+            worst[name] = min(margin, worst.get(name, margin))
+        return tuple(Failing(name, margin) for name, margin in worst.items())
+
+    def candidates(self, board: Judged, failing: Failing, moved: Marks) -> tuple[Move, ...]:
+        """Moves that cure the finding; where none does, the two that better it most."""
+        line_id, rule_id = failing.name.split("|")
+        seats = self.judge.seats_of(line_id)
+        here = frozenset(mark for mark in moved if mark[0] in seats)
+        key = (failing.name, here, tuple(id(_part(board.seated.get(seat))) for seat in seats))
+        if key not in self._offers:
+            self._offers[key] = tuple(self._tried(board, line_id, rule_id, moved))
+        return self._offers[key]
+
+    def applied(self, board: Judged, move: Move) -> Judged:
+        return self.judge.again(board, {piece.seat: piece for piece in move.pieces})
+
+    def lead(self, board: Judged) -> tuple[int, float, int]:
+        """New undecided findings, shortfall against the wish, findings that newly hold without their comfort."""
+        undecided = {name for name, _ in self._in_state(board, "undecided")} - self._undecided
+        return len(undecided), self.shortfall(board), len(self._thin_of(board) - self._thin)
+
+    def shortfall(self, board: Judged) -> float:
+        """How far the wishes are missed, summed, each as a share of its target."""
+        short: dict[str, float] = {}
+        wish = board.seated.get("wish")
+        if wish is None:
+            return 0.0
+        for joint in board.joints:
+            for finding in joint.findings:
+                for name, floor in _wished(finding):
+                    target = wish.part.readings.get(f"{name}_target")
+                    if finding.value is not None and isinstance(target, Number) and target.nominal > 0:
+                        missed = max(0.0, (target.nominal - finding.value.nominal - floor) / target.nominal)
+                        short[name] = max(missed, short.get(name, 0.0))
+        return round(sum(short.values()), 9)
+
+    def _in_state(self, board: Judged, state: str) -> Iterator[tuple[str, Finding]]:
+        for joint in touched(board, self.stood):
+            for finding in joint.findings:
+                if finding.state == state:
+                    yield f"{joint.joint.line.id}|{finding.rule.id}", finding
+
+    def _thin_of(self, board: Judged) -> set[str]:
+        return {
+            name
+            for name, finding in self._in_state(board, "holds")
+            if finding.comfort_missed and finding.rule.severity >= Severity.INJURY
+        }
+
+    def closers(self, board: Judged, name: str) -> tuple[Move, ...]:
+        """Reversible remedies that give nothing up and after which an undecided finding holds over all its readings."""
+        line_id, rule_id = name.split("|")
+        if self.judge.rules.rules[rule_id].refused:
+            return ()
+        before = {one for state in ("fails", "undecided") for one, _ in self._in_state(board, state)}
+        found: list[Move] = []
+        for seat in self.judge.seats_of(line_id):
+            for remedy in self._remedies.get(seat, ()):
+                if not remedy.reversible or remedy.gives_up:
+                    continue
+                for move in self._moves(board, remedy, seat, frozenset()):
+                    after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
+                    if not after or {finding.state for finding in after} - {"holds", "excused"}:
+                        continue
+                    if move.replaces_wanted or move.another_plan:
+                        continue
+                    whole = self.applied(board, move)
+                    left = {one for state in ("fails", "undecided") for one, _ in self._in_state(whole, state)}
+                    if left < before:
+                        found.append(move)
+        return tuple(sorted(found, key=lambda move: (move.minutes, move.money, move.step))[:3])
+
+    # --- moves for one finding -----------------------------------------------------------------------------
+
+    def _tried(self, board: Judged, line_id: str, rule_id: str, moved: Marks) -> list[Move]:
+        """Every move on a seat that the line looks at, judged on that line alone; of each remedy the best sizes."""
+        here = self._rule_on(board, line_id, rule_id, {})
+        rule = self.judge.rules.rules[rule_id]
+        blamed = {item.seat for finding in here for item in finding.inputs}
+        least = min((finding.margin.nominal for finding in here if finding.margin), default=0.0)
+        cures: list[Move] = []
+        betters: list[tuple[float, Move]] = []
+        seen: set[tuple[tuple[str, int], ...]] = set()
+        for seat in self.judge.seats_of(line_id):
+            for remedy in self._remedies.get(seat, ()):
+                if rule.refused and (remedy.move != "substitute" or seat not in blamed):
+                    continue
+                found: list[tuple[float, Move]] = []
+                for move in self._moves(board, remedy, seat, moved):
+                    if self.expired():
+                        raise OutOfBudget
+                    mark = tuple((piece.seat, id(piece.part)) for piece in move.pieces)
+                    if mark in seen:
+                        continue
+                    seen.add(mark)
+                    after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
+                    states = {finding.state for finding in after}
+                    if not after or states <= {"not_asked"}:
+                        continue
+                    if "fails" not in states:
+                        found.append((float("undecided" in states), move))
+                        continue
+                    margin = min((finding.margin.nominal for finding in after if finding.margin), default=0.0)
+                    if margin > least + 1e-9:
+                        betters.append((-margin, move))
+                found.sort(key=lambda pair: (pair[0], pair[1].where == "catalogue", pair[1].step, pair[1].money))
+                cures += [move for _, move in found[: SIZES_KEPT[remedy.move]]]
+        if cures:
+            return cures
+        return [move for _, move in sorted(betters, key=lambda pair: pair[0])[:2]]
+
+    def _rule_on(
+        self, board: Judged, line_id: str, rule_id: str, moved: Mapping[str, Piece | None]
+    ) -> tuple[Finding, ...]:
+        seated = with_moved(board.seated, moved) if moved else board.seated
+        return self.judge.rule_on(line_id, rule_id, seated)
+
+    def _moves(self, board: Judged, remedy: Remedy, seat: str, moved: Marks) -> Iterator[Move]:
+        changed = remedy.attribute if remedy.move in ("alter", "set") else WHOLE
+        if overlap(((seat, changed),), moved):
+            return
+        piece = board.seated.get(seat)
+        if remedy.move == "insert":
+            if piece is None:
+                yield from self._inserts(board, remedy, seat)
+            return
+        if piece is None or piece.by_default:
+            return
+        if seat in self.plan.untouchable:
+            self.left_out.setdefault(remedy.title, f"{seat} is to stay as it is")
+            return
+        like = [other for other in self._together(remedy, seat) if _part_id(board.seated.get(other)) == piece.part.id]
+        seats = [
+            other for other in like if not overlap(((other, changed),), moved) and other not in self.plan.untouchable
+        ]
+        if remedy.move == "substitute":
+            yield from self._substitutes(remedy, seats, piece.part)
+        else:
+            yield from self._changes(remedy, seats, piece.part)
+
+    def _inserts(self, board: Judged, remedy: Remedy, seat: str) -> Iterator[Move]:
+        """The stock in the empty seat, and in the like seat of the other side where that side is alike."""
+        seats = [seat] + [
+            other
+            for other in self._together(remedy, seat)
+            if other != seat and other not in board.seated and self._alike(board, seat, other)
+        ]
+        for item in self._items(remedy):
+            if self._takes(seat, item.part):
+                yield self._move(remedy, seats, item.part, _sizes_of(item.part), item)
+
+    def _substitutes(self, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
+        another = self._is_another_plan(part)
+        if another and not self.exchanges:
+            return
+        for item in self._items(remedy):
+            if item.part.id == part.id or not seats or not self._takes(seats[0], item.part):
+                continue
+            move = self._move(remedy, seats, item.part, _sizes_of(item.part), item)
+            wanted = bool(self._wanted & set(seats))
+            yield dataclasses.replace(
+                move, replaces_wanted=wanted, another_plan=another, step=_distance(part, item.part)
+            )
+
+    def _changes(self, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
+        """The attribute at each stocked size, or each other word; what nobody has read is not altered."""
+        place, reading = part.offers(remedy.attribute)
+        if reading is None or isinstance(reading, Outline):
+            return
+        for value in self._values(remedy, part, reading):
+            altered = self._with(part, place, remedy.attribute, reading, value)
+            unit = getattr(reading, "unit", "")
+            told = f"{remedy.attribute.replace('_', ' ')} {_shown(reading)} to {_value(value, unit)}".strip()
+            step = 0.0
+            if not isinstance(reading, Word):
+                step = abs(float(value) - reading.nominal) / max(abs(reading.nominal), 1e-9)  # type: ignore[arg-type]
+            move = Move(
+                remedy=remedy,
+                pieces=tuple(Piece(seat, altered) for seat in seats),
+                what=told,
+                minutes=remedy.minutes,
+                money=remedy.money,
+                step=step,
+            )
+            if seats:
+                yield move
+
+    def _values(self, remedy: Remedy, part: Part, reading: Reading) -> Iterable[object]:
+        if isinstance(reading, Word):
+            described = self.judge.book.table.attribute_of(part.part_class, remedy.attribute)
+            vocabulary = described.vocabulary if described else ()
+            return [word for word in vocabulary if len(reading.possible) == 1 and word not in reading.possible]
+        assert isinstance(reading, Number | Designation | Count)
+        for own in self.judge.book.table.line_of(part.part_class):
+            if (own, remedy.attribute) in self.judge.book.stock:
+                sizes = self.judge.book.stock[own, remedy.attribute]
+                return [size for size in sizes if abs(size - reading.nominal) > 1e-9]
+        return []
+
+    def _with(self, part: Part, place: str, attribute: str, reading: Reading, value: object) -> Part:
+        """The part with one reading changed; the same part object for the same change, so that it is remembered."""
+        key = (id(part), attribute, value)
+        if key not in self._altered:
+            self._altered[key] = with_reading(part, place, attribute, _changed(reading, value))
+        return self._altered[key]
+
+    def _move(self, remedy: Remedy, seats: list[str], part: Part, what: str, item: StockItem) -> Move:
+        pieces = tuple(Piece(seat, part) for seat in seats)
+        money = remedy.money if item.money is None else item.money * len(seats)
+        return Move(remedy, pieces, what, item.where, remedy.minutes, money)
+
+    def parts_like(self, part: Part) -> tuple[Part, ...]:
+        """Parts of the same class in the plan's stock and, where it may be drawn on, the catalogue."""
+        listed = tuple(item.part for item in self.plan.stock if item.part.part_class == part.part_class)
+        bought = self.stock_of(part.part_class) if self.plan.buys else ()
+        return (*listed, *(one for one in bought if one.part_class == part.part_class))
+
+    # --- seats and stock -----------------------------------------------------------------------------------
+
+    def _by_seat(self) -> dict[str, list[Remedy]]:
+        found: defaultdict[str, list[Remedy]] = defaultdict(list)
+        for remedy in self.judge.book.remedies:
+            if remedy.tool and self.plan.tools is not None and remedy.tool not in self.plan.tools:
+                self.left_out[remedy.title] = (
+                    f"it takes a {remedy.tool.replace('_', ' ')}, which is not among the tools"
+                )
+                continue
+            for seat in self._named.get(remedy.seat, ()):
+                found[seat].append(remedy)
+        if self.exchanges:
+            for seat_id, described in self.judge.pattern.seats.items():
+                for own in described.classes:
+                    if own in self.judge.book.table.classes and self.judge.book.table.classes[own].another_plan:
+                        found[seat_id].append(_exchange(own, seat_id))
+        return dict(found)
+
+    def _together(self, remedy: Remedy, seat: str) -> list[str]:
+        """Like seats that move with this one, itself first."""
+        names = self.judge.pattern.seats[seat].names or (seat,)
+        base, end = names[0], seat.split("_", 1)[0]
+        if remedy.together == "alone" or base == seat:
+            return [seat]
+        like = [
+            other
+            for other in self._named[base]
+            if base == (self.judge.pattern.seats[other].names or (other,))[0]
+            and (remedy.together == "board" or other.split("_", 1)[0] == end)
+        ]
+        return [seat, *(other for other in like if other != seat)]
+
+    def _alike(self, board: Judged, seat: str, other: str) -> bool:
+        """Whether the other side holds the same parts round this seat as this side does."""
+        prefix, mirrored = _side_of(seat), _side_of(other)
+        here = {s.replace(prefix, mirrored, 1): p for s, p in board.seated.items() if s.startswith(prefix)}
+        there = {s: p for s, p in board.seated.items() if s.startswith(mirrored)}
+        return {s: p.part.id for s, p in here.items()} == {s: p.part.id for s, p in there.items()}
+
+    def _items(self, remedy: Remedy) -> tuple[StockItem, ...]:
+        """What the remedy may draw on: the plan's own stock first, then the catalogue's. A class that has a remedy of
+        its own is not drawn on by the remedy of a class that it is like."""
+        if remedy.stock not in self._stock:
+            table = self.judge.book.table
+            with_own = {one.stock for one in self.judge.book.remedies if one.move in ("insert", "substitute")}
+            listed = [
+                item
+                for item in self.plan.stock
+                if remedy.stock in table.line_of(item.part.part_class)
+                and (item.part.part_class == remedy.stock or item.part.part_class not in with_own)
+            ]
+            bought = [
+                StockItem(part, "catalogue")
+                for part in (self.stock_of(remedy.stock) if self.plan.buys else ())
+                if (part.part_class == remedy.stock or part.part_class not in with_own)
+                and all(item.part.id != part.id for item in listed)
+            ]
+            self._stock[remedy.stock] = (*listed, *bought)
+        return self._stock[remedy.stock]
+
+    def _takes(self, seat: str, part: Part) -> bool:
+        classes = self.judge.pattern.seats[seat].classes
+        return any(own in classes for own in self.judge.book.table.line_of(part.part_class))
+
+    def _is_another_plan(self, part: Part) -> bool:
+        return self.judge.book.table.classes[part.part_class].another_plan
+
+
+def with_reading(part: Part, place: str, attribute: str, reading: Reading) -> Part:
+    """The part with another reading at one of its ports (`place`), or of its own where `place` is empty."""
+    if not place:
+        return dataclasses.replace(part, readings={**part.readings, attribute: reading})
+    port = part.ports[place]
+    changed = Interface(port.id, port.kind, port.title, {**port.readings, attribute: reading}, "", port.version)
+    return dataclasses.replace(part, ports={**part.ports, place: changed})
+
+
+def _changed(reading: Reading, value: object) -> Reading:
+    """The reading at a chosen value: a size keeps its spread, a setting (which had none) has none."""
+    if isinstance(reading, Word):
+        return dataclasses.replace(reading, possible=frozenset((str(value),)), entered=str(value), source=SETTING)
+    number = float(value)  # type: ignore[arg-type]
+    if isinstance(reading, Count):
+        return Count((round(number),), round(number), SETTING, f"{number:g}", unit=reading.unit)
+    assert isinstance(reading, Number | Designation)
+    low, high = number - (reading.nominal - reading.low), number + (reading.high - reading.nominal)
+    return dataclasses.replace(
+        reading,
+        low=low,
+        nominal=number,
+        high=high,
+        source=SETTING,
+        entered=f"{number:g} {reading.unit}".strip(),
+        value_assumed=False,
+    )
+
+
+def _exchange(part_class: str, seat: str) -> Remedy:
+    """Another part of a class whose exchange makes it another plan; told under `instead`, never as a remedy."""
+    title = f"another {part_class.replace('_', ' ')}"
+    return Remedy(f"another_{part_class}", title, "substitute", seat, part_class, "", True, "", 0.0, 0.0, "", "board")
+
+
+def _wished(finding: Finding) -> Iterator[tuple[str, float]]:
+    """(quantity, floor) of a finding that holds an achieved quantity against a floor of the wish."""
+    for item in finding.inputs:
+        if item.need.startswith("wish.") and item.attribute.endswith("_floor") and isinstance(item.reading, Number):
+            yield item.attribute.removesuffix("_floor"), item.reading.nominal
+
+
+def _sizes_of(part: Part) -> str:
+    return part.title
+
+
+def _distance(part: Part, other: Part) -> float:
+    """How far apart two parts of a class are: relative differences of sizes, one for each word or drawing that differs,
+    at the part and at its ports."""
+    total = 0.0
+    there = dict(_readings_of(other))
+    for name, reading in _readings_of(part):
+        twin = there.get(name)
+        if isinstance(reading, Number | Designation | Count) and isinstance(twin, Number | Designation | Count):
+            total += min(1.0, abs(reading.nominal - twin.nominal) / max(abs(reading.nominal), 1e-9))
+        elif isinstance(reading, Word) and isinstance(twin, Word):
+            total += float(reading.possible != twin.possible)
+        elif twin is None:
+            total += 0.5
+    return total
+
+
+def _readings_of(part: Part) -> Iterator[tuple[tuple[str, str], Reading]]:
+    for name, reading in part.readings.items():
+        yield ("", name), reading
+    for port, interface in part.ports.items():
+        for name, reading in interface.readings.items():
+            yield (port, name), reading
+
+
+def _shown(reading: Reading) -> str:
+    if isinstance(reading, Word):
+        return " or ".join(sorted(reading.possible)).replace("_", " ")
+    assert isinstance(reading, Number | Designation | Count)
+    return _value(reading.nominal, reading.unit)
+
+
+def _value(value: object, unit: str) -> str:
+    return str(value).replace("_", " ") if isinstance(value, str) else f"{float(value):g} {unit}".strip()  # type: ignore[arg-type]
+
+
+def _side_of(seat: str) -> str:
+    """`rear_left_` of `rear_left_wheel`; the whole name where the seat has no side."""
+    end, _, rest = seat.partition("_")
+    side = rest.partition("_")[0]
+    return f"{end}_{side}_" if side in MIRRORED else seat
+
+
+def _part(piece: Piece | None) -> Part | None:
+    return piece.part if piece is not None else None
+
+
+def _part_id(piece: Piece | None) -> str:
+    return piece.part.id if piece is not None else ""
+
+
+def _mark(board: Judged) -> Hashable:
+    return frozenset((seat, id(piece.part)) for seat, piece in board.seated.items())
