@@ -17,11 +17,13 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.rule import Rule
-from fitdb.model.verdict import Conflict, Freeing, JointVerdict
+from fitdb.model.verdict import Conflict, Freeing, JointVerdict, Wanted
 from fitdb.workshop import BoardWorkshop, with_reading
 
 MOST_PIECES = 14  # of one line, among which subsets are looked through
 HALVINGS = 24
+BAD = frozenset({"fails", "not_asked", "undecided"})
+MOST_WAYS = 2  # of one part, told as another plan
 
 
 def conflicts(shop: BoardWorkshop, board: Judged, stood: Judged | None, most: int = 6) -> tuple[Conflict, ...]:
@@ -45,6 +47,66 @@ def conflicts(shop: BoardWorkshop, board: Judged, stood: Judged | None, most: in
                     refused=old.refused or finding.rule.refused,
                 )
     return tuple(found.values())[:most]
+
+
+def exchanges_wanted(shop: BoardWorkshop, board: Judged, stood: Judged | None) -> tuple[Wanted, ...]:
+    """Parts whose exchange would be another plan, with the sizes that another of their class would have to have.
+
+    Per such part the strictest value of each attribute over all findings that fail; told only where the board with
+    these values has nothing failing left.
+    """
+    failing = failing_findings(touched(board, stood))
+    told: dict[str, list[Wanted]] = {}
+    for seat in dict.fromkeys(item.seat for _, finding in failing for item in finding.inputs):
+        part = board.seated[seat].part
+        if not shop.judge.book.table.classes[part.part_class].another_plan or part.id in told:
+            continue
+        wanted = _strictest(shop.judge, board, failing, seat)
+        for chosen in _in_turn(wanted):
+            if not failing_findings(touched(_changed(shop.judge, board, seat, chosen), stood)):
+                sizes = tuple((item.attribute, at_least, value, item.unit) for item, value, at_least in chosen)
+                told.setdefault(part.id, []).append(Wanted(seat, part.id, part.title, part.part_class, sizes))
+    return tuple(one for some in told.values() for one in some[:MOST_WAYS])
+
+
+Turn = tuple[Input, float, bool]
+
+
+def _strictest(
+    judge: BoardJudge, board: Judged, failing: Sequence[tuple[JointVerdict, Finding]], seat: str
+) -> dict[str, Turn]:
+    """Per attribute of one piece the value at which every finding that reads it stops failing."""
+    wanted: dict[str, Turn] = {}
+    for joint, finding in failing:
+        for item in finding.inputs:
+            if item.seat == seat and isinstance(item.reading, Number | Designation | Count):
+                turned = _turning(judge, board, joint, finding, item)
+                if turned is not None:
+                    old = wanted.get(item.attribute)
+                    stricter = old is None or (turned[0] > old[1]) == turned[1]
+                    if stricter:
+                        wanted[item.attribute] = (item, *turned)
+    return wanted
+
+
+def _in_turn(wanted: Mapping[str, Turn]) -> Iterator[tuple[Turn, ...]]:
+    """One attribute alone first, the one that changes least, then all of them together."""
+    turns = sorted(wanted.values(), key=lambda turn: _change(turn[0], turn[1]))
+    for turn in turns:
+        yield (turn,)
+    if len(turns) > 1:
+        yield tuple(turns)
+
+
+def _change(item: Input, value: float) -> float:
+    assert isinstance(item.reading, Number | Designation | Count)
+    return abs(value - item.reading.nominal) / max(abs(item.reading.nominal), 1e-9)
+
+
+def _changed(judge: BoardJudge, board: Judged, seat: str, turns: Sequence[Turn]) -> Judged:
+    for item, value, _ in turns:
+        board = judge.again(board, _with_value(board, dataclasses.replace(item, seat=seat), value))
+    return board
 
 
 def failing_findings(joints: Sequence[JointVerdict]) -> list[tuple[JointVerdict, Finding]]:
@@ -152,14 +214,20 @@ def _turning(
         return None
     line_id, rule = joint.joint.line.id, finding.rule
 
-    def fails(value: float) -> bool:
+    def state(value: float) -> set[str]:
         seated = {**board.seated, **_with_value(board, item, value)}
-        here = judge.rule_on(line_id, rule.id, seated)
-        return not here or any(f.state in ("fails", "not_asked") for f in here)
+        return {f.state for f in judge.rule_on(line_id, rule.id, seated)} or {"not_asked"}
+
+    ends = [end for end in described.plausible if abs(end - reading.nominal) >= 1e-9]
+    # Where it can hold over all other readings, that is what is wanted; else that it no longer fails.
+    bad_ones = BAD if any(not state(end) & BAD for end in ends) else BAD - {"undecided"}
+
+    def fails(value: float) -> bool:
+        return bool(state(value) & bad_ones)
 
     best: tuple[float, float] | None = None
-    for end in described.plausible:
-        if abs(end - reading.nominal) < 1e-9 or fails(end):
+    for end in ends:
+        if fails(end):
             continue
         if isinstance(reading, Count):
             step = 1 if end > reading.nominal else -1
@@ -207,5 +275,4 @@ def _with_value(board: Judged, item: Input, value: float) -> dict[str, Piece | N
 
 
 def _base(judge: BoardJudge, seat: str) -> str:
-    names = judge.pattern.seats[seat].names
-    return names[0] if names else seat
+    return judge.pattern.seats[seat].row or seat

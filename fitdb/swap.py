@@ -20,7 +20,7 @@ from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.keep import kept_readings
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
-from fitdb.conflicts import conflicts, failing_findings
+from fitdb.conflicts import conflicts, exchanges_wanted, failing_findings
 from fitdb.cut_lines import cut_lines
 from fitdb.intake.nearest import did_you_mean
 from fitdb.measuring import to_measure
@@ -159,6 +159,7 @@ def swap(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, budget:
         not_asked=asked.not_asked,
         cures=cures if as_asked != "fits" else (),
         instead=instead,
+        wanted=exchanges_wanted(shop, asked, stood) if best == "clash" else (),
         passed_over=_passed_over(shop, asked, cures) if as_asked == "clash" else (),
         conflicts=conflicts(shop, asked, stood) if as_asked == "clash" else (),
         to_measure=to_measure(judge, decided, stood) if best == "measure" or as_asked == "measure" else (),
@@ -328,3 +329,56 @@ def _blocked(joints: Sequence[JointVerdict]) -> bool:
 def _worst_first(joints: Any) -> tuple[JointVerdict, ...]:
     order = (*WORST_FIRST, "not_asked")
     return tuple(sorted(joints, key=lambda joint: order.index(joint.verdict)))
+
+
+CONFLICT_KEYS = (
+    "plan",
+    "verdict",
+    "as_asked",
+    "before",
+    "sentence",
+    "conflicts",
+    "measuring_only",
+    "cautions",
+    "catalogue_revision",
+    "rulebook_stamp",
+    "date",
+)
+
+
+def conflicts_answer(
+    plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, display: Display
+) -> dict[str, Any]:
+    """Which choices of a plan cannot stand together, as one document; nothing is mended, so it is told sooner."""
+    judge = _judge_of(plan, book, rules)
+    stood = judge.judge(plan.before) if plan.before else None
+    asked = judge.judge(plan.after)
+    joints = touched(asked, stood)
+    as_asked = verdict_of(joints)
+    shop = BoardWorkshop(judge, plan, asked, stood, stock_of)
+    verdict = SwapVerdict(
+        plan=plan,
+        as_asked=as_asked,
+        best_allowed=as_asked,
+        before=verdict_of(stood.joints) if stood is not None else "not_asked",
+        joints=_worst_first(joints),
+        untouched=(),
+        not_asked=asked.not_asked,
+        cures=(),
+        instead=(),
+        passed_over=(),
+        conflicts=conflicts(shop, asked, stood) if as_asked == "clash" else (),
+        to_measure=(),
+        beside_measure=(),
+        cut_lines=(),
+        complete=True,
+        blocked=_blocked(joints),
+        nodes=1,
+        rules_judged=judge.work.judged,
+        revision=book.revision,
+        stamp=rules.stamp,
+    )
+    told = swap_document(verdict, (), display, datetime.date.today().isoformat())
+    if as_asked == "clash":  # what remedies do about it was not asked, so nothing is claimed of them
+        told["sentence"] = "As asked it clashes; remedies were not looked for."
+    return {key: told[key] for key in CONFLICT_KEYS}

@@ -111,6 +111,20 @@ class Conflict:
 
 
 @dataclass(frozen=True, slots=True)
+class Wanted:
+    """A part whose exchange would be another plan, and what another of its class would have to be.
+
+    sizes: (attribute, whether at least or at most, value, unit); with all of them nothing fails.
+    """
+
+    seat: str
+    part: str
+    title: str
+    part_class: str
+    sizes: tuple[tuple[str, bool, float, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """What comes of one value of a reading: the value or range told, and the verdict of the whole plan then."""
 
@@ -162,7 +176,8 @@ class SwapVerdict:
 
     as_asked is fits, measure or clash; best_allowed adds fits_with; both are not_asked when the plan touches nothing.
     joints are those that the plan touches, `untouched` stand as they stood. cures: the best first, then others.
-    instead: plans that exchange a part. complete: False when the budget ended the search before its claim was proven.
+    instead: plans that exchange a part; wanted: what such a part would have to be, whether or not there is one.
+    complete: False when the budget ended the search before its claim was proven.
     blocked: an injury or fire joint is undecided, so only measuring steps may be taken.
     """
 
@@ -175,6 +190,7 @@ class SwapVerdict:
     not_asked: tuple[NotAsked, ...]
     cures: tuple[CuredPlan, ...]
     instead: tuple[CuredPlan, ...]
+    wanted: tuple[Wanted, ...]
     passed_over: tuple[PassedOver, ...]
     conflicts: tuple[Conflict, ...]
     to_measure: tuple[ToMeasure, ...]

@@ -32,7 +32,8 @@ def trace(
     needs = tuple(walk.follow(need) for need in rule.needs)
     constants = _keywords(rule.constants)
     wanted = tuple(walk.wanted.items())
-    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking))
+    reads = tuple(walk.followed[need][1] for need in rule.needs)
+    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking), reads)
 
 
 class _Walk:

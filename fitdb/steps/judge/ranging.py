@@ -6,6 +6,7 @@ import dataclasses
 import functools
 import itertools
 import math
+import operator
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -110,7 +111,7 @@ def ranged_at_corners(
     """
     rule = trace.rule
     directions = rule.directions or (0,) * len(rule.needs)
-    ends = [_ends(need, nominal, sides, readings) for need in trace.needs]
+    ends = [_ends(trace, i, nominal, sides, readings) for i in range(len(trace.needs))]
     middle = [need(nominal) for need in trace.needs]
 
     def asked(values: Sequence[Any]) -> Any:
@@ -183,29 +184,46 @@ def _swings_by_need(trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[
 
 
 def _ends(
-    need: Callable[[Sequence[Any]], Any],
+    trace: Trace,
+    index: int,
     nominal: Sequence[Any],
     sides: Sequence[tuple[Any, ...]],
     readings: Sequence[Reading],
 ) -> tuple[Any, Any]:
-    """Low and high end of one need of a solver rule: number, numbers, outline, or a word that does not move."""
+    """Low and high end of one need of a solver rule: number, numbers, outline, or a word that does not move.
+
+    Only the readings that the need follows are moved; a need that is a reading, or one reading per piece, has its ends.
+    """
+    need, reads = trace.needs[index], trace.reads[index] if trace.reads else tuple(range(len(nominal)))
     middle = need(nominal)
     if isinstance(middle, Outline):
         same = [r for r in readings if isinstance(r, Outline) and (r.rings, r.holes) == (middle.rings, middle.holes)]
         # A surveyed outline carries its own spread; a read one lost it when it was put at its nominal shape.
         spread = max((r.spread for r in same), default=middle.spread)
         return dataclasses.replace(middle, spread=-spread), dataclasses.replace(middle, spread=spread)
+    moved = [side if i in reads else () for i, side in enumerate(sides)]
     if isinstance(middle, tuple):
         if not all(isinstance(item, int | float) for item in middle):
             return middle, middle
-        found = [ranged(_item(need, k), nominal, sides, Shape.SAMPLED) for k in range(len(middle))]
+        one_each = trace.rule.needs[index].partition(".")[0].endswith("*") and len(reads) == len(middle)
+        if trace.reads and one_each:
+            own = [_own_ends(moved[i], nominal[i]) for i in reads]
+            return tuple(low for low, _ in own), tuple(high for _, high in own)
+        found = [ranged(_item(need, k), nominal, moved, Shape.SAMPLED) for k in range(len(middle))]
         return tuple(item.low for item in found), tuple(item.high for item in found)
     if isinstance(middle, bool) or not isinstance(middle, int | float):
         return middle, middle
-    found_one = ranged(need, nominal, sides, Shape.SAMPLED)
-    if isinstance(middle, int):
-        return int(found_one.low), int(found_one.high)
-    return found_one.low, found_one.high
+    if trace.reads and isinstance(need, operator.itemgetter):
+        low, high = _own_ends(moved[reads[0]], middle)
+    else:
+        worked_out = ranged(need, nominal, moved, Shape.SAMPLED)
+        low, high = worked_out.low, worked_out.high
+    return (int(low), int(high)) if isinstance(middle, int) else (low, high)
+
+
+def _own_ends(side: tuple[Any, ...], middle: Any) -> tuple[Any, Any]:
+    """A reading's own low and high; its value where it has no width."""
+    return (min(*side, middle), max(*side, middle)) if side else (middle, middle)
 
 
 def _item(need: Callable[[Sequence[Any]], Any], k: int) -> Callable[[Sequence[Any]], Any]:
