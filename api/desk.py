@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from fitdb.catalogue import read
 from fitdb.catalogue.read import Book
-from fitdb.catalogue.session import default_url, open_catalogue
+from fitdb.catalogue.session import default_url, open_catalogue, queue_up, writing
 from fitdb.rules import rulebook
 
 Connection = Any  # its type is known to the catalogue alone
@@ -36,6 +36,12 @@ class Desk:
         """What `question` says, given a connection of its own and the Book of the catalogue as it is now."""
         with self._alone, self._engine.connect() as connection:
             return question(connection, self._book_now(connection))
+
+    def change(self, change: Callable[[Connection, Book], Told]) -> Told:
+        """What `change` says, in one transaction that may write: all of it is kept, or nothing when it raises."""
+        with self._alone, writing(self._engine).begin() as connection:
+            queue_up(connection)
+            return change(connection, self._book_now(connection))
 
     def remembered(self, key: tuple[object, ...], judged: Callable[[], dict[str, Any]]) -> dict[str, Any]:
         """A judged list, judged once for all of its pages; `key` holds the revision, so nothing stale is shown."""

@@ -17,7 +17,8 @@ from fitdb.swap import blank_in, board_layouts
 
 router = APIRouter(tags=["layouts"], dependencies=[Checked])
 LayoutId = Annotated[str, Path(description="A layout id.", openapi_examples=example("two_wheel_belt"))]
-YAML = {"description": "The plan.", "content": {"text/yaml": {"schema": {"type": "string"}}}}
+BLANK = {"type": "object", "description": "A plan file (/v1/schemas/plan-file), commented."}
+YAML = {"description": "The plan.", "content": {"text/yaml": {"schema": BLANK}}}
 
 
 class LayoutLine(Shape):

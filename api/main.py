@@ -10,22 +10,56 @@ from anyio import to_thread
 from fastapi import FastAPI
 from starlette.middleware.cors import CORSMiddleware
 
-from api import classes, fits, interfaces, pages, parts, patterns, rules, schemas, sources, words
+from api import (
+    boards,
+    classes,
+    fits,
+    interfaces,
+    layouts,
+    pages,
+    part_readings,
+    parts,
+    patterns,
+    plans,
+    rules,
+    schemas,
+    sources,
+    swaps,
+    words,
+)
 from api.desk import Desk
 from api.guards import BodyLimit, HeadAsGet, LastWall, SecurityHeaders
 from api.openapi import described, parameters_of
 from api.problems import install_handlers
 from api.replies import VERSION
+from api.writes import BOUND_TO
 
 # More threads than cores only lengthen the worst answers; a pool of connections never has to hold more either.
 MOST_AT_ONCE = 8
-RESOURCES = (pages, classes, parts, interfaces, fits, patterns, rules, sources, words, schemas)
+RESOURCES = (
+    pages,
+    classes,
+    parts,
+    part_readings,
+    interfaces,
+    fits,
+    swaps,
+    layouts,
+    boards,
+    plans,
+    patterns,
+    rules,
+    sources,
+    words,
+    schemas,
+)
 
 
 def create_app(url: str | None = None) -> FastAPI:
     """The API on the catalogue at `url` (none: FITDB_URL, else the default place), opened when the server starts.
 
     FITDB_CORS_ORIGINS names the origins whose pages may ask, separated by commas; without it none may.
+    FITDB_HOST says which address the server listens on: on any but this machine's own it takes no changes.
     """
 
     @asynccontextmanager
@@ -52,6 +86,7 @@ def create_app(url: str | None = None) -> FastAPI:
     install_handlers(app)
     document = described(app)
     app.openapi = lambda: document  # type: ignore[method-assign]
+    app.state.bound_to = os.environ.get(BOUND_TO, "").strip()
     app.state.parameters = parameters_of(document)
     # The last one added stands outermost.
     app.add_middleware(BodyLimit)
@@ -62,9 +97,9 @@ def create_app(url: str | None = None) -> FastAPI:
         app.add_middleware(
             CORSMiddleware,
             allow_origins=origins,
-            allow_methods=["GET", "HEAD", "POST"],
-            allow_headers=["content-type", "if-none-match"],
-            expose_headers=["etag", "link"],
+            allow_methods=["GET", "HEAD", "POST", "PUT", "DELETE"],
+            allow_headers=["content-type", "if-match", "if-none-match"],
+            expose_headers=["etag", "link", "location"],
         )
     app.add_middleware(SecurityHeaders)
     return app

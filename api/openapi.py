@@ -9,20 +9,30 @@ from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 from pydantic import BaseModel
 
+from api import boards
 from api.fit_shapes import Batch, Question
+from api.plan_examples import PACK
 from api.problems import KINDS, MEDIA_TYPE
 from api.replies import VERSION
 from api.shapes import ProblemShape
-from fitdb.intake.part_files import part_file_schema
+from api.swap_shapes import SwapQuestion
+from fitdb.intake.plan_files import plan_file_schema
 
 REFERENCE = "#/components/schemas/{model}"
 PART_FILE = {"part": "PartFileEntry", "id": "PartFileId", "reading": "PartFileReading", "outline": "PartFileOutline"}
+PLAN_FILE, BOARD_FILE = "PlanFile", "BoardFile"
 ABOUT = (
-    "Does this part fit that one? Answers from numbers, with margins, reasons and sources. Lengths are in mm and "
-    "angles in degrees unless a `unit` says otherwise. Unknown is never zero: what nobody has read is named. Every "
-    "failure has one shape (RFC 9457); `pointer` is a JSON pointer into the body, or /path/... and /query/... for a "
-    "parameter. Lists come in pages: follow `next`. Every GET has a strong ETag, answers If-None-Match with 304, and "
-    "answers HEAD."
+    "Does this part fit that one, and what does a swap do to a whole board? Answers from numbers, with margins, "
+    "reasons and sources. Lengths are in mm and angles in degrees unless a `unit` says otherwise. Unknown is never "
+    "zero: what nobody has read is named. Every failure has one shape (RFC 9457); `pointer` is a JSON pointer into "
+    "the body, or /path/... and /query/... for a parameter. Lists come in pages: follow `next`. Every GET has a "
+    "strong ETag, answers If-None-Match with 304, and answers HEAD.\n\n"
+    "POST /v1/fits asks about parts on the table. POST /v1/swaps asks about a whole board before and after a swap: "
+    "what clashes, what mends it and what that breaks in turn, what to measure first. /v1/layouts has the layouts with "
+    "their seats and a blank plan, /v1/schemas/plan-file the form of a plan. /v1/boards and /v1/plans keep both under "
+    "an id, and POST /v1/parts/{part_id}/readings keeps what was measured. These three change something, so they "
+    "answer only on the machine that the server runs on, and only against the version that was seen (If-Match).\n\n"
+    f"curl -s http://127.0.0.1:8480/v1/swaps -H 'content-type: application/json' -d '{json.dumps(PACK)}'"
 )
 
 
@@ -34,13 +44,19 @@ def described(app: FastAPI) -> dict[str, Any]:
     schemas = document["components"]["schemas"]
     for left_over in ("HTTPValidationError", "ValidationError"):
         schemas.pop(left_over, None)
-    schemas.update(_part_file_schemas())
-    for model in (Question, Batch, ProblemShape):
+    schemas.update(_file_schemas())
+    for model in (Question, Batch, SwapQuestion, ProblemShape):
         _add(schemas, model)
     # What intake or a second validation looks into is `Any` for the models.
     schemas["OwnPart"]["properties"]["part"] = {"$ref": REFERENCE.format(model="PartFileEntry")}
     schemas["Question"]["properties"]["readings"]["additionalProperties"] = {
         "$ref": REFERENCE.format(model="PartFileReading")
+    }
+    plan = {"$ref": REFERENCE.format(model=PLAN_FILE)}
+    schemas["SwapQuestion"]["properties"]["plan"] = plan
+    schemas["SwapQuestion"]["properties"]["compare"] = {
+        "description": schemas["SwapQuestion"]["properties"]["compare"]["description"],
+        "anyOf": [plan, {"type": "null"}],
     }
     schemas["Batch"]["properties"]["questions"]["items"] = {
         "description": "A question; whatever is none is refused in its place and leaves the others alone.",
@@ -70,14 +86,19 @@ def _complete(path: str, method: str, operation: dict[str, Any]) -> None:
     operation["summary"] = operation["description"].partition("\n")[0].partition(". ")[0].rstrip(".") + "."
     responses = operation["responses"]
     statuses = [413, 422, 500]
+    given = {parameter["name"] for parameter in operation.get("parameters", []) if parameter["in"] == "header"}
     if method == "get":
-        headers = {"ETag": _header("Strong; moves with the catalogue and the rulebook."), "Cache-Control": _header("")}
+        headers = {"ETag": _header("Strong; moves with what is told."), "Cache-Control": _header("")}
         if any(parameter["name"] == "after" for parameter in operation.get("parameters", [])):
             headers["Link"] = _header('The next page, rel="next"; absent on the last.')
         responses["200"]["headers"] = headers
         responses["304"] = {"description": "What the caller has, by If-None-Match, is still so."}
-    else:
+    if "requestBody" in operation:
         statuses += [400, 415]
+    if given:
+        statuses += [403, 412, 428]
+        for done in responses.keys() & {"200", "201"}:
+            responses[done]["headers"] = {"ETag": _header("The version now, a number in quotes.")}
     if "{" in path:
         statuses.append(404)
     for status in sorted(statuses):
@@ -96,9 +117,28 @@ def _add(schemas: dict[str, Any], model: type[BaseModel]) -> None:
     schemas[model.__name__] = schema
 
 
-def _part_file_schemas() -> dict[str, Any]:
-    """The definitions of the part file's own schema under names of this document."""
-    text = json.dumps(part_file_schema()["$defs"])
-    for name, own in PART_FILE.items():
-        text = text.replace(f'"#/$defs/{name}"', f'"{REFERENCE.format(model=own)}"')
-    return {PART_FILE[name]: schema for name, schema in json.loads(text).items()}
+def _file_schemas() -> dict[str, Any]:
+    """The schemas of part files and plan files under names of this document; a board is a plan with fewer keys."""
+    plan = plan_file_schema()
+    names = {**{name: _called(name) for name in plan["$defs"]}, **PART_FILE}
+    text = json.dumps(plan)
+    for name, own in names.items():
+        for ending in ('"', "/"):  # a reference to a definition, or to something in it
+            text = text.replace(f'"#/$defs/{name}{ending}', f'"{REFERENCE.format(model=own)}{ending}')
+    whole = json.loads(text)
+    found = {names[name]: schema for name, schema in whole.pop("$defs").items()}
+    for key in ("$schema", "$id"):  # this document says both for all of its schemas
+        whole.pop(key)
+    of_a_board = {key: schema for key, schema in whole["properties"].items() if key in boards.KIND.keys}
+    board = {
+        **whole,
+        "title": "Board file",
+        "description": "A board as it stands: a plan document without a swap.",
+        "properties": of_a_board,
+    }
+    return {**found, PLAN_FILE: whole, BOARD_FILE: board}
+
+
+def _called(name: str) -> str:
+    """`seat_list` of the plan file is PlanFileSeatList here."""
+    return PLAN_FILE + "".join(word.capitalize() for word in name.split("_"))

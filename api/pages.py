@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 from html import escape
 from typing import Any
 from urllib.parse import quote, urlencode
@@ -11,6 +12,7 @@ from fastapi import APIRouter, Request, Response
 
 from api.markdown import html_of
 from api.parameters import answered
+from api.plan_examples import PACK, WHEELS
 from api.replies import VERSION, Checked, desk_of, told, told_as
 from api.shapes import Index
 from fitdb.sheets.rulebook import rulebook_page
@@ -80,9 +82,26 @@ def example_of(path: str, operation: dict[str, Any]) -> str:
         shown = [example["value"] for example in parameter.get("examples", {}).values()]
         if shown and parameter["in"] == "path":
             path = path.replace("{" + parameter["name"] + "}", quote(str(shown[0]), safe=""))
-        elif shown:
+        elif shown and parameter["in"] == "query":
             asked[parameter["name"]] = shown[0]
     return path + (f"?{urlencode(asked)}" if asked else "")
+
+
+def example_headers(operation: dict[str, Any]) -> dict[str, str]:
+    """The headers of an operation that have an example."""
+    return {
+        parameter["name"]: str(next(iter(parameter["examples"].values()))["value"])
+        for parameter in operation.get("parameters", [])
+        if parameter["in"] == "header" and parameter.get("examples")
+    }
+
+
+def is_there_from_the_start(operation: dict[str, Any]) -> bool:
+    """Whether the example of an operation can be followed at once: it names nothing that somebody has to keep first."""
+    named = [
+        parameter.get("examples", {}) for parameter in operation.get("parameters", []) if parameter["in"] == "path"
+    ]
+    return all("usual" in examples for examples in named)
 
 
 def _page(title: str, body: str) -> str:
@@ -101,9 +120,11 @@ def _back() -> str:
 
 def _opening(base: str) -> str:
     pair = json.dumps({"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]})
+    wheels, pack = json.dumps(WHEELS), json.dumps(PACK)
     return f"""<h1>fitdb</h1>
-<p>Does this part fit that one, and if not, what makes it fit? For light electric ride-on boards, answered from numbers:
-a catalogue says what every part offers, a rulebook says what must hold where parts meet, and every answer names its
+<p>Does this part fit that one, and what does a swap do to a whole board: what clashes, what makes it fit, what does
+that break in turn, and what has to be measured first? For light electric ride-on boards, answered from numbers: a
+catalogue says what every part offers, a rulebook says what must hold where parts meet, and every answer names its
 margin, its sources and the reading that would settle a doubt.</p>
 <blockquote>{escape(ALWAYS)}</blockquote>
 <h2>What to try</h2>
@@ -114,6 +135,17 @@ margin, its sources and the reading that would settle a doubt.</p>
 <li><a href="/v1/parts/wheel-90-six-window/fitting?class=driven_pulley">driven pulleys for it, best first</a></li>
 <li><a href="/v1/parts?class=wheel">wheels of the catalogue</a>,
 <a href="/v1/classes/wheel">how to measure one</a></li>
+</ul>
+<p>A whole board before and after a swap; and which of its parts cannot stand together:</p>
+<pre>curl -s {escape(base)}/v1/swaps -H 'content-type: application/json' \\
+  -d '{escape(wheels, quote=False)}'</pre>
+<pre>curl -s {escape(base)}/v1/swaps/conflicts -H 'content-type: application/json' \\
+  -d '{escape(pack, quote=False)}'</pre>
+<ul>
+<li><a href="/v1/layouts">the layouts of boards</a>, <a href="/v1/layouts/two_wheel_belt">the seats of one</a>, and
+<a href="/v1/layouts/two_wheel_belt/plan.yaml">a blank plan</a> to fill in</li>
+<li>boards and plans that are kept: <a href="/v1/boards">boards</a>, <a href="/v1/plans">plans</a>; they can be changed
+from the machine that the server runs on, and from nowhere else</li>
 <li><a href="/rules">the rulebook</a>, <a href="/v1/words">what the words of an answer mean</a></li>
 <li><a href="/v1/openapi.json">the OpenAPI 3.1 document</a></li>
 </ul>"""
@@ -145,15 +177,26 @@ def _operation(path: str, method: str, operation: dict[str, Any], base: str) -> 
             f'<table><thead><tr><th scope="col">parameter</th><th scope="col">in</th><th scope="col">what</th>'
             f"</tr></thead><tbody>{rows}</tbody></table>"
         )
-    if method == "get":
-        address = example_of(path, operation)
+    address = example_of(path, operation)
+    examples = operation.get("requestBody", {}).get("content", {}).get("application/json", {}).get("examples", {})
+    if method == "get" and is_there_from_the_start(operation):
         lines.append(f'<pre><a href="{escape(address)}">{escape(base + address)}</a></pre>')
-    for name, example in (
-        operation.get("requestBody", {}).get("content", {}).get("application/json", {}).get("examples", {}).items()
-    ):
-        body = json.dumps(example["value"], ensure_ascii=False, indent=1).replace("'", "'\\''")
-        lines.append(
-            f"<p>{escape(name[:1].upper() + name[1:])}:</p><pre>curl -s {escape(base + path)} "
-            f"-H 'content-type: application/json' -d '{escape(body, quote=False)}'</pre>"
-        )
+    elif not examples:
+        lines.append(f"<pre>{escape(_curl(method, base + address, operation), quote=False)}</pre>")
+    for name, example in examples.items():
+        body = json.dumps(example["value"], ensure_ascii=False, indent=1)
+        command = _curl(method, base + address, operation, body)
+        lines.append(f"<p>{escape(name[:1].upper() + name[1:])}:</p><pre>{escape(command, quote=False)}</pre>")
     return "\n".join(lines)
+
+
+def _curl(method: str, address: str, operation: dict[str, Any], body: str = "") -> str:
+    """The command for a shell that asks this."""
+    words = ["curl -s"]
+    if method not in ("get", "post") or (method == "post" and not body):
+        words.append(f"-X {method.upper()}")
+    words.append(shlex.quote(address))
+    words += [f"-H {shlex.quote(f'{name}: {value}')}" for name, value in example_headers(operation).items()]
+    if body:
+        words += ["-H 'content-type: application/json'", f"-d {shlex.quote(body)}"]
+    return " ".join(words)

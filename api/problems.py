@@ -17,6 +17,7 @@ from typing import Any
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
+from starlette.routing import Match
 
 from fitdb.intake.documents import step
 from fitdb.intake.nearest import did_you_mean, shortened
@@ -26,22 +27,26 @@ MEDIA_TYPE = "application/problem+json"
 # Status, type and title are our own table, so that they do not move with the Python version.
 KINDS = {
     400: ("urn:fitdb:problem:undecodable", "The body cannot be decoded"),
+    403: ("urn:fitdb:problem:not-from-here", "Nothing may be changed from here"),
     404: ("urn:fitdb:problem:not-found", "There is no such thing here"),
     405: ("urn:fitdb:problem:method-not-allowed", "This path does not know that method"),
+    412: ("urn:fitdb:problem:stale", "It is not what you saw any more"),
     413: ("urn:fitdb:problem:too-large", "The body is too large"),
     415: ("urn:fitdb:problem:not-json", "The body is not declared as JSON"),
     422: ("urn:fitdb:problem:malformed", "The question cannot be answered as it stands"),
+    428: ("urn:fitdb:problem:unseen", "Say which version you saw"),
     500: ("urn:fitdb:problem:our-fault", "Our fault, not yours"),
 }
 log = logging.getLogger("fitdb.api")
 
 
 class Refused(Exception):
-    """A request that is refused with one of the statuses of KINDS before any question is understood."""
+    """A request that is refused with one of the statuses of KINDS, whatever it asks."""
 
-    def __init__(self, status: int, problems: Iterable[Problem]) -> None:
+    def __init__(self, status: int, problems: Iterable[Problem], headers: Mapping[str, str] | None = None) -> None:
         self.status = status
         self.problems = tuple(problems)
+        self.headers = headers
         super().__init__(self.status, *self.problems)
 
 
@@ -119,7 +124,7 @@ def install_handlers(app: FastAPI) -> None:
 
     async def on_refused(_: Request, refused: Exception) -> Response:
         assert isinstance(refused, Refused)
-        return problem_response(refused.status, refused.problems)
+        return problem_response(refused.status, refused.problems, refused.headers)
 
     async def on_invalid(_: Request, invalid: Exception) -> Response:
         assert isinstance(invalid, RequestValidationError)
@@ -129,8 +134,7 @@ def install_handlers(app: FastAPI) -> None:
         assert isinstance(refused, HTTPException)
         headers = dict(refused.headers or {})
         if refused.status_code == 405:
-            allowed = sorted({*headers.get("Allow", "GET").split(", ")})
-            headers["Allow"] = ", ".join([*allowed, *(["HEAD"] if "GET" in allowed else [])])
+            headers["Allow"] = ", ".join(_methods_here(request))
             what = f"this path answers {headers['Allow']}, not {shortened(request.method)}."
             return problem_response(405, [Problem("method_not_allowed", what)], headers)
         what = "no path of this API is called that." if refused.status_code == 404 else str(refused.detail)
@@ -141,6 +145,13 @@ def install_handlers(app: FastAPI) -> None:
     app.add_exception_handler(Refused, on_refused)
     app.add_exception_handler(RequestValidationError, on_invalid)
     app.add_exception_handler(HTTPException, on_http)
+
+
+def _methods_here(request: Request) -> list[str]:
+    """Every method that some route of this path answers (RFC 9110, 10.2.1), HEAD wherever GET is."""
+    met = [route for route in request.app.routes if route.matches(request.scope)[0] is not Match.NONE]
+    allowed = {method for route in met for method in getattr(route, "methods", None) or ()}
+    return sorted(allowed | ({"HEAD"} if "GET" in allowed else set()))
 
 
 def _told(problem: Problem) -> str:

@@ -49,10 +49,27 @@ def told(request: Request, question: Callable[[Connection, Book], dict[str, Any]
         document = question(connection, book)
         if wanted.strip() == "*":
             return not_modified(tag)
-        links = {"link": f'<{document["next"]}>; rel="next"'} if document.get("next") else {}
-        return json_response(document, {"etag": tag, "cache-control": "no-cache", **links})
+        return json_response(document, {"etag": tag, "cache-control": "no-cache", **_links(document)})
 
     return desk_of(request).ask(answered)
+
+
+def told_of_kept(request: Request, question: Callable[[Connection, Book], tuple[dict[str, Any], str]]) -> Response:
+    """The same for what people keep, which moves without the catalogue: `question` gives the document and its tag.
+
+    An empty tag stands for one that is made from the document itself.
+    """
+    document, tag = desk_of(request).ask(question)
+    tag = tag or entity_tag(request, hashlib.sha256(_encoded(document)).hexdigest())
+    wanted = request.headers.get("if-none-match", "")
+    if tag in ENTITY_TAG.findall(wanted) or wanted.strip() == "*":
+        return not_modified(tag)
+    return json_response(document, {"etag": tag, "cache-control": "no-cache", **_links(document)})
+
+
+def _links(document: dict[str, Any]) -> dict[str, str]:
+    """The Link header of a page (RFC 8288)."""
+    return {"link": f'<{document["next"]}>; rel="next"'} if document.get("next") else {}
 
 
 def told_as(request: Request, media_type: str, state: str, text: Callable[[], str]) -> Response:
@@ -67,10 +84,13 @@ def told_as(request: Request, media_type: str, state: str, text: Callable[[], st
     return Response(body, 200, {"etag": tag, "cache-control": "no-cache"}, media_type)
 
 
-def json_response(document: object, headers: dict[str, str]) -> Response:
+def json_response(document: object, headers: dict[str, str], status: int = 200) -> Response:
     """JSON as bytes; NaN and infinity cannot pass."""
-    body = json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode("utf-8", "replace")
-    return Response(body, 200, headers, "application/json")
+    return Response(_encoded(document), status, headers, "application/json")
+
+
+def _encoded(document: object) -> bytes:
+    return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode("utf-8", "replace")
 
 
 def not_modified(tag: str) -> Response:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Request, Response
@@ -24,7 +25,7 @@ from fitdb.swap import answer, compared, conflicts_answer
 
 router = APIRouter(tags=["swaps"], dependencies=[Checked])
 BILL = {"text/csv": {"schema": {"type": "string", "description": "The parts to get for the best plan of remedies."}}}
-MOST_OWNED = 60
+MOST_OWNED = 40  # some five seconds; nothing else bounds how long boards are put together
 
 
 def plan_body(examples: dict[str, Any]) -> dict[str, Any]:
@@ -62,7 +63,7 @@ def ask_swap(request: Request, body: Annotated[Any, Depends(decoded_body)]) -> R
     desk = desk_of(request)
 
     def asked(connection: Connection, book: Book) -> Response:
-        question = Asked.of(body, connection, book, desk.rules)
+        question = asked_swap(body, connection, book, desk.rules)
         if prefers_csv(request):
             if question.compare is not None:
                 what = "a bill is of one plan, and two are sent."
@@ -84,7 +85,7 @@ def ask_conflicts(request: Request, body: Annotated[Any, Depends(decoded_body)])
     desk = desk_of(request)
 
     def asked(connection: Connection, book: Book) -> dict[str, Any]:
-        question = Asked.of(body, connection, book, desk.rules, alone=True)
+        question = asked_swap(body, connection, book, desk.rules, alone=True)
         return conflicts_answer(question.plan, book, desk.rules, stock_of(connection), question.display)
 
     return json_response(desk.ask(asked), {"cache-control": "no-store"})
@@ -99,46 +100,26 @@ def ask_conflicts(request: Request, body: Annotated[Any, Depends(decoded_body)])
 def ask_builds(request: Request, body: Annotated[Any, Depends(decoded_body)]) -> Response:
     """Which boards of the plan's layout could be built from what is owned? Its board, its shelf and its donors count.
 
-    The best boards that were found, not a proof. At most 60 owned parts are put together.
+    The best boards that were found, not a proof. At most 40 owned parts are put together.
     """
     desk = desk_of(request)
 
     def asked(connection: Connection, book: Book) -> dict[str, Any]:
-        question = Asked.of(body, connection, book, desk.rules, alone=True)
+        question = asked_swap(body, connection, book, desk.rules, alone=True)
         _refuse_a_whole_shop(question.plan, question.place)
         return shelf_builds(question.plan, book, desk.rules, question.display)
 
     return json_response(desk.ask(asked), {"cache-control": "no-store"})
 
 
-class Asked:
-    """What a body asks: a plan, how lengths are told, and maybe another plan beside it."""
+@dataclass(frozen=True, slots=True)
+class AskedSwap:
+    """What a body asks: a plan, the units of its sentences, maybe another plan; `place` is where the plan stands."""
 
-    def __init__(self, plan: SwapPlan, display: Display, compare: SwapPlan | None, place: str) -> None:
-        self.plan, self.display, self.compare, self.place = plan, display, compare, place
-
-    @classmethod
-    def of(cls, body: object, connection: Connection, book: Book, rules: Rulebook, alone: bool = False) -> Asked:
-        """Malformed with every fault of every plan; `alone`: no other plan may stand beside it."""
-        if not _stands_in_an_object(body):
-            return cls(plan_of(body, connection, book, rules), DISPLAYS["mm"], None, "")
-        question = validated(SwapQuestion, body)
-        documents = {"/plan": question.plan, "/compare": question.compare}
-        faults: list[Problem] = []
-        plans: dict[str, SwapPlan] = {}
-        for place, document in documents.items():
-            if place == "/compare" and document is None:
-                continue
-            try:
-                plans[place] = plan_of(document, connection, book, rules, place)
-            except Malformed as malformed:
-                faults += malformed.problems
-        if alone and question.compare is not None:
-            what = "nothing is compared here."
-            faults.append(Problem("unknown_key", what, "/compare", hint="POST /v1/swaps compares two plans."))
-        if faults:
-            raise Malformed(faults)
-        return cls(plans["/plan"], DISPLAYS[question.units], plans.get("/compare"), "/plan")
+    plan: SwapPlan
+    display: Display
+    compare: SwapPlan | None = None
+    place: str = ""
 
     def answer(self, connection: Connection, book: Book, rules: Rulebook) -> dict[str, Any]:
         """The answer to the plan, or both side by side."""
@@ -147,6 +128,32 @@ class Asked:
         if self.compare is None:
             return told
         return compared(told, answer(self.compare, book, rules, stock, self.display))
+
+
+def asked_swap(body: object, connection: Connection, book: Book, rules: Rulebook, alone: bool = False) -> AskedSwap:
+    """What a decoded body asks; Malformed with every fault of every plan. `alone`: no plan may stand beside it."""
+    if not _stands_in_an_object(body):
+        return AskedSwap(plan_of(body, connection, book, rules), DISPLAYS["mm"])
+    assert isinstance(body, dict)
+    faults: list[Problem] = []
+    try:
+        units = validated(SwapQuestion, body).units
+    except Malformed as malformed:
+        units = "mm"
+        faults += malformed.problems
+    if alone and body.get("compare") is not None:
+        hint = "POST /v1/swaps compares two plans."
+        faults.append(Problem("unknown_key", "nothing is compared here.", "/compare", hint=hint))
+    plans: dict[str, SwapPlan] = {}
+    for name in ("plan", "compare"):
+        if body.get(name) is not None:
+            try:
+                plans[name] = plan_of(body[name], connection, book, rules, f"/{name}")
+            except Malformed as malformed:
+                faults += malformed.problems
+    if faults:
+        raise Malformed(faults)
+    return AskedSwap(plans["plan"], DISPLAYS[units], plans.get("compare"), "/plan")
 
 
 def _stands_in_an_object(body: object) -> bool:

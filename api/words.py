@@ -16,7 +16,7 @@ WORDS = {
         "fits_with": "As asked it clashes, and with a named remedy no rule fails.",
         "measure": "One or more readings decide it, and they are not known well enough.",
         "clash": "At least one rule fails, whatever the readings are within their ranges.",
-        "not_asked": "No rule could be asked: the parts do not meet, or a part is missing.",
+        "not_asked": "No rule could be asked: the parts do not meet, one is missing, or a plan touches nothing.",
     },
     "states": {
         "holds": "The rule is kept over the whole range of its readings.",
@@ -72,6 +72,21 @@ WORDS = {
         "substitute": "Exchange a small part for another.",
         "alter": "Change a part for good, such as by drilling.",
         "set": "Change a setting.",
+    },
+    "where": {
+        "shelf": "Owned, and listed by the plan.",
+        "stock": "To be bought, and listed by the plan.",
+        "catalogue": "To be bought somewhere: the catalogue has it, the plan does not list it.",
+        "donor": "On another board; told by the name that the plan gives to that board.",
+    },
+    "buys": {
+        "catalogue": "A remedy may use the whole catalogue.",
+        "listed": "A remedy may use only what the plan lists under shelf, stock and donors.",
+    },
+    "units": {
+        "mm": "Lengths in sentences stand in millimetres.",
+        "inch": "Lengths in sentences stand in inches, as decimals.",
+        "fraction": "Lengths in sentences stand in inches, as fractions.",
     },
     "shapes": {
         "monotone": "The quantity never turns back in any one reading, so its corners tell all.",

@@ -18,7 +18,7 @@ from fitdb.model.finding import Finding
 from fitdb.model.joint import Joint, NotAsked, Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Line, Pattern
-from fitdb.model.reading import Reading
+from fitdb.model.reading import Reading, Word
 from fitdb.model.rule import Rule, Rulebook
 from fitdb.model.trace import Trace
 from fitdb.model.verdict import JointVerdict
@@ -172,13 +172,14 @@ def _at(finding: Finding, joint: Joint, followed: Trace) -> Finding:
         dataclasses.replace(item, seat=one.seat, part=one.part)
         for one, item in zip(followed.variables, finding.inputs, strict=True)
     )
-    unread = {
-        f"{item.part}.{item.attribute}": f"{one.part}.{one.attribute}"
-        for one, item in zip(followed.variables, finding.inputs, strict=True)
-    }
-    return dataclasses.replace(
-        finding, joint=joint.id, inputs=inputs, unread=tuple(unread.get(name, name) for name in finding.unread)
+    unread = (
+        tuple(f"{item.part}.{item.attribute}" for item in inputs if _unread(item.reading)) if finding.unread else ()
     )
+    return dataclasses.replace(finding, joint=joint.id, inputs=inputs, unread=unread)
+
+
+def _unread(reading: Reading | None) -> bool:
+    return reading is None or (isinstance(reading, Word) and reading.open_vocabulary and len(reading.possible) != 1)
 
 
 def with_moved(seated: Mapping[str, Piece], moved: Mapping[str, Piece | None]) -> dict[str, Piece]:

@@ -7,7 +7,6 @@ that were found, not a proof.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -20,6 +19,7 @@ from fitdb.catalogue.session import open_catalogue
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
+from fitdb.model.pattern import Seat
 from fitdb.model.plan import SwapPlan
 from fitdb.model.rule import Rulebook
 from fitdb.rules import rulebook
@@ -27,7 +27,6 @@ from fitdb.steps.explain import Display, sentence
 
 CARRIED_ON = 24
 TOLD = 5
-ADAPTERS_STAY_OUT = ("insert",)  # seats that remedies fill are left empty: a board is built without adapters first
 
 
 def ask_shelf(url: str | None, file: Path, display: Display) -> dict[str, Any]:
@@ -48,8 +47,13 @@ def shelf_builds(plan: SwapPlan, book: Book, rules: Rulebook, display: Display) 
     judge = BoardJudge(pattern, book, rules, {**book.limits, **plan.limits})
     owned = _owned(plan)
     boards = [judge.judge(piece for piece in plan.after if piece.seat in ("rider", "route", "wish"))]
-    for seats in _rows(judge):
-        parts = [part for part in owned if _fits_seat(judge, seats[0], part)]
+    stands = _stands(plan, judge)
+    for base, seats in _rows(judge, {base for bases in stands.values() for base in bases}):
+        parts = [
+            part
+            for part in owned
+            if (base in stands[part.id] if part.id in stands else _fits_seat(judge, seats[0], part))
+        ]
         if not parts:
             continue
         grown = [judge.again(board, {seat: Piece(seat, part) for seat in seats}) for board in boards for part in parts]
@@ -75,20 +79,43 @@ def _owned(plan: SwapPlan) -> tuple[Part, ...]:
     return tuple({part.id: part for part in parts}.values())
 
 
-def _rows(judge: BoardJudge) -> list[tuple[str, ...]]:
-    """Seats that take one part each time: those of one name and end together, all wheels of a board together."""
-    adapters = {remedy.seat for remedy in judge.book.remedies if remedy.move in ADAPTERS_STAY_OUT}
-    rows: defaultdict[str, list[str]] = defaultdict(list)
+def _stands(plan: SwapPlan, judge: BoardJudge) -> dict[str, set[str]]:
+    """The seats, without their place, in which an owned part stands on a board now; what lies on the shelf has none."""
+    found: dict[str, set[str]] = {}
+    for piece in (*plan.before, *(one for pieces in plan.donors.values() for one in pieces)):
+        seat = judge.pattern.seats[piece.seat]
+        found.setdefault(piece.part.id, set()).add(seat.names[0] if seat.names else seat.id)
+    return found
+
+
+def _rows(judge: BoardJudge, stood_in: set[str]) -> list[tuple[str, tuple[str, ...]]]:
+    """Seats that take one part together: all wheels, all belts. Of a row's several seats at a place only the first,
+    and none that a remedy would fill, unless an owned part stands in it on some board."""
+    adapters = {remedy.seat for remedy in judge.book.remedies if remedy.move == "insert"}
+    found: dict[str, list[Seat]] = {}
     for seat in judge.pattern.seats.values():
-        base = seat.names[0] if seat.names else seat.id
-        if base not in adapters and seat.id not in adapters:
-            rows[base].append(seat.id)
-    return [tuple(seats) for seats in rows.values()]
+        found.setdefault(seat.names[0] if seat.names else seat.id, []).append(seat)
+    first: dict[str, tuple[int, str]] = {}
+    for base, seats in found.items():
+        order = (min(seat.order for seat in seats), base)
+        row = seats[0].row
+        first[row] = min(order, first.get(row, order))
+    return [
+        (base, tuple(seat.id for seat in seats))
+        for base, seats in found.items()
+        if base in stood_in or (base not in adapters and first[seats[0].row][1] == base)
+    ]
 
 
 def _fits_seat(judge: BoardJudge, seat: str, part: Part) -> bool:
-    classes = judge.pattern.seats[seat].classes
-    return any(own in classes for own in judge.book.table.line_of(part.part_class))
+    """Whether the seat is of the part's own kind: a truck, which is like a hanger, is not put in a hanger's seat."""
+    line = judge.book.table.line_of(part.part_class)
+
+    def distance(classes: tuple[str, ...]) -> int:
+        return min((line.index(own) for own in classes if own in line), default=len(line))
+
+    here = distance(judge.pattern.seats[seat].classes)
+    return here < len(line) and here == min(distance(other.classes) for other in judge.pattern.seats.values())
 
 
 def _findings(board: Judged, state: str) -> list[Finding]:

@@ -266,6 +266,7 @@ def serve(
         f"  curl -s {base}/v1/fits -H 'content-type: application/json' "
         '-d \'{"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]}\''
     )
+    _tell("The same on whole boards: POST /v1/swaps; at the command line, fitdb swap seed_parts/plans/river-path.yaml")
     _tell("Stop it with Ctrl-C.")
     try:
         uvicorn.run("api.main:create_app", factory=True, host=host, port=port, log_level="warning", server_header=False)

@@ -11,7 +11,7 @@ import dataclasses
 import itertools
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from fitdb.board import BoardJudge, Judged, touched
+from fitdb.board import BoardJudge, Judged, touched, with_moved
 from fitdb.model.finding import Finding, Input
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
@@ -20,7 +20,7 @@ from fitdb.model.rule import Rule
 from fitdb.model.verdict import Conflict, Freeing, JointVerdict, Wanted
 from fitdb.workshop import BoardWorkshop, with_reading
 
-MOST_PIECES = 14  # of one line, among which subsets are looked through
+MOST_PIECES = 10  # of one line, among which subsets are looked through
 HALVINGS = 24
 BAD = frozenset({"fails", "not_asked", "undecided"})
 MOST_WAYS = 2  # of one part, told as another plan
@@ -136,24 +136,20 @@ def smallest_sets(judge: BoardJudge, board: Judged, joint: JointVerdict, rule: R
 def minimal_sets(items: Sequence[str], fails: Callable[[Sequence[str]], bool]) -> Iterator[tuple[str, ...]]:
     """Every subset that fails while none of its own subsets does, of the least size at which there is one.
 
-    Items without which nothing fails are found first, one question each; only the rest is gone through.
+    A piece may also make up for another (a second pack shares the current), so no piece counts as needed because the
+    whole holds without it: subsets are gone through from the smallest. Of more than `MOST_PIECES`, one set, shrunk by
+    one at a time.
     """
-    needed = tuple(item for item in items if not fails([other for other in items if other != item]))
-    rest = tuple(item for item in items if item not in needed)
-    if len(rest) > MOST_PIECES:  # shrink by one at a time: minimal, though not all of them
+    if len(items) > MOST_PIECES:
         chosen = list(items)
-        for item in rest:
+        for item in items:
             fewer = [other for other in chosen if other != item]
             if fails(fewer):
                 chosen = fewer
         yield tuple(chosen)
         return
-    for size in range(len(rest) + 1):
-        hits = [
-            tuple(item for item in items if item in needed or item in some)
-            for some in itertools.combinations(rest, size)
-            if fails([item for item in items if item in needed or item in some])
-        ]
+    for size in range(len(items) + 1):
+        hits = [some for some in itertools.combinations(items, size) if fails(some)]
         if hits:
             yield from hits
             return
@@ -215,7 +211,7 @@ def _turning(
     line_id, rule = joint.joint.line.id, finding.rule
 
     def state(value: float) -> set[str]:
-        seated = {**board.seated, **_with_value(board, item, value)}
+        seated = with_moved(board.seated, _with_value(board, item, value))
         return {f.state for f in judge.rule_on(line_id, rule.id, seated)} or {"not_asked"}
 
     ends = [end for end in described.plausible if abs(end - reading.nominal) >= 1e-9]

@@ -24,7 +24,12 @@ def cut_lines(judge: BoardJudge, plan: SwapPlan, stood: Judged | None) -> tuple[
     found = []
     for donor, pieces in plan.donors.items():
         given = {piece.seat: piece for piece in pieces}
-        taken = {piece.seat for piece in plan.after if _same(piece, given.get(piece.seat))}
+        own = {piece.seat: piece.part.id for piece in plan.before}
+        taken = {
+            piece.seat
+            for piece in plan.after
+            if _same(piece, given.get(piece.seat)) and own.get(piece.seat) != piece.part.id
+        }
         for end in ENDS:
             asked = {seat for seat in taken if seat.startswith(f"{end}_")}
             for unit in judge.book.units if asked else ():

@@ -35,7 +35,7 @@ from fitdb.sheets.blank_plan import blank_plan
 from fitdb.steps.bill import bill
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.swaps import swap_document
-from fitdb.steps.mend import Failing, Mended, mend
+from fitdb.steps.mend import Failing, Marks, Mended, mend
 from fitdb.workshop import BoardWorkshop, StockOf
 
 LOOSE, TEMPLATE = "loose", "board"  # parts on the table; the lines that all layouts draw on
@@ -45,9 +45,10 @@ Clock = Callable[[], float]
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """How much a search may take: whole plans judged, and seconds on `clock`."""
+    """How much a search may take: whole plans judged to find cures and to prove the cheapest, seconds on `clock`."""
 
     nodes: int = 400
+    prove_nodes: int = 60
     seconds: float = 6.0
     clock: Clock = time.monotonic
 
@@ -146,7 +147,7 @@ def swap(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, budget:
     search = _no_search(asked) if as_asked != "clash" else _mended(shop, asked, plan, budget)
     cures = tuple(_closed(shop, cure, board) for cure, board in search.cures)
     best = _best_allowed(as_asked, cures)
-    instead, instead_complete = _instead(shop, asked, plan, budget) if best == "clash" else ((), True)
+    instead = _instead(shop, asked, plan, budget) if best == "clash" else ()
     decided = search.cures[0][1] if search.cures and best == "measure" else asked
     ids = {id(joint) for joint in joints}
     return SwapVerdict(
@@ -165,7 +166,8 @@ def swap(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, budget:
         to_measure=to_measure(judge, decided, stood) if best == "measure" or as_asked == "measure" else (),
         beside_measure=_beside(shop, asked) if as_asked == "measure" and best == "measure" else (),
         cut_lines=cut_lines(judge, plan, stood),
-        complete=search.complete and instead_complete,
+        complete=search.complete,
+        proven=search.proven,
         blocked=_blocked(touched(decided, stood)) and best != "fits_with",
         nodes=search.nodes,
         rules_judged=judge.work.judged,
@@ -187,7 +189,14 @@ def _judge_of(plan: SwapPlan, book: Book, rules: Rulebook) -> BoardJudge:
 
 def _mended(shop: BoardWorkshop, board: Judged, plan: SwapPlan, budget: Budget) -> Mended[Judged]:
     shop.expired = expired = budget.expired()
-    found = mend(board, shop.shop(), most_moves=plan.most_moves, most_nodes=budget.nodes, expired=expired)
+    found = mend(
+        board,
+        shop.shop(),
+        most_moves=plan.most_moves,
+        most_nodes=budget.nodes,
+        expired=expired,
+        prove_nodes=budget.prove_nodes,
+    )
     shop.expired = _never
     return found
 
@@ -198,7 +207,7 @@ def _never() -> bool:
 
 def _no_search(board: Judged) -> Mended[Judged]:
     """Nothing fails, so nothing has to be mended: the board as it is, at no cost."""
-    return Mended(((Cure((), (), Cost()), board),), True, 1)
+    return Mended(((Cure((), (), Cost()), board),), True, True, 1)
 
 
 def _closed(shop: BoardWorkshop, cure: Cure, board: Judged) -> CuredPlan:
@@ -206,24 +215,26 @@ def _closed(shop: BoardWorkshop, cure: Cure, board: Judged) -> CuredPlan:
 
     Unproven by design: each doubt takes the first remedy that closes it and opens none.
     """
-    closing: list[Move] = []
+    cured, closing = board, list[Move]()
     while True:
-        moves = _closers(shop, board)
+        moves = _closers(shop, board, frozenset(mark for move in (*cure.moves, *closing) for mark in move.marks))
         if not moves:
             break
         closing.append(moves[0])
         board = shop.applied(board, moves[0])
+    if closing and verdict_of(touched(board, shop.stood)) != "fits":  # a doubt that stays leaves nothing closed
+        board, closing = cured, []
     joints = touched(board, shop.stood)
     told = verdict_of(joints)
     mended = "fits_with" if told == "fits" and (cure.moves or closing) else told
     return CuredPlan(cure, tuple(closing), mended, _worst_first(joints))
 
 
-def _closers(shop: BoardWorkshop, board: Judged) -> tuple[Move, ...]:
+def _closers(shop: BoardWorkshop, board: Judged, moved: Marks) -> tuple[Move, ...]:
     for joint in touched(board, shop.stood):
         for finding in joint.findings:
             if finding.state == "undecided" and not finding.unread and not any(one.widened for one in finding.inputs):
-                moves = shop.closers(board, f"{joint.joint.line.id}|{finding.rule.id}")
+                moves = shop.closers(board, f"{joint.joint.line.id}|{finding.rule.id}", moved)
                 if moves:
                     return moves
     return ()
@@ -239,11 +250,11 @@ def _best_allowed(as_asked: str, cures: Sequence[CuredPlan]) -> str:
     return "measure"
 
 
-def _instead(shop: BoardWorkshop, asked: Judged, plan: SwapPlan, budget: Budget) -> tuple[tuple[CuredPlan, ...], bool]:
+def _instead(shop: BoardWorkshop, asked: Judged, plan: SwapPlan, budget: Budget) -> tuple[CuredPlan, ...]:
     """Plans in which a deck, truck, motor, box, pack, charger or controller is another: never remedies."""
     wider = BoardWorkshop(shop.judge, plan, asked, shop.stood, shop.stock_of, exchanges=True)
     search = _mended(wider, asked, plan, budget)
-    return tuple(_closed(wider, cure, board) for cure, board in search.cures), search.complete
+    return tuple(_closed(wider, cure, board) for cure, board in search.cures)
 
 
 def _passed_over(shop: BoardWorkshop, asked: Judged, cures: Sequence[CuredPlan]) -> tuple[PassedOver, ...]:
@@ -310,9 +321,8 @@ def _beside(shop: BoardWorkshop, board: Judged) -> tuple[Move, ...]:
                         for one in after.joints
                         if one.joint.line.id == joint.joint.line.id
                         for f in one.findings
-                        if f.rule.id == finding.rule.id
                     }
-                    if states <= {"holds", "excused"} and not shop.failing(after) and not shop.lead(after)[0]:
+                    if not states & {"fails", "undecided"} and not shop.failing(after) and not shop.lead(after)[0]:
                         found.setdefault(move.remedy.id, move)
     return tuple(found.values())[:4]
 
@@ -366,12 +376,14 @@ def conflicts_answer(
         not_asked=asked.not_asked,
         cures=(),
         instead=(),
+        wanted=(),
         passed_over=(),
         conflicts=conflicts(shop, asked, stood) if as_asked == "clash" else (),
         to_measure=(),
         beside_measure=(),
         cut_lines=(),
         complete=True,
+        proven=True,
         blocked=_blocked(joints),
         nodes=1,
         rules_judged=judge.work.judged,

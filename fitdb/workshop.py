@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fitdb.board import BoardJudge, Judged, touched, with_moved
@@ -19,7 +19,7 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.plan import StockItem, SwapPlan
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
-from fitdb.model.remedy import WHOLE, Move, Remedy
+from fitdb.model.remedy import WHOLE, Cost, Move, Remedy
 from fitdb.model.rule import Severity
 from fitdb.model.source import Source
 from fitdb.steps.mend import Failing, Marks, OutOfBudget, Workshop, overlap
@@ -56,17 +56,20 @@ class BoardWorkshop:
         self._wanted = {
             piece.seat
             for piece in self.plan.after
-            if self.stood is not None and _part_id(self.stood.seated.get(piece.seat)) != piece.part.id
+            if self.stood is not None and _part(self.stood.seated.get(piece.seat)) is not piece.part
         }
         self._undecided = {name for name, _ in self._in_state(self.start, "undecided")}
         self._thin = self._thin_of(self.start)
         self._altered: dict[tuple[int, str, object], Part] = {}
         self._stock: dict[str, tuple[StockItem, ...]] = {}
         self._offers: dict[Hashable, tuple[Move, ...]] = {}
+        self._seats_round: dict[str, tuple[str, ...]] = {}
         self._remedies = self._by_seat()
 
     def shop(self) -> Workshop[Judged]:
-        return Workshop(self.failing, self.candidates, self.applied, self.lead, _mark)
+        return Workshop(
+            self.failing, self.candidates, self.applied, self.lead, _mark, self.in_cone, self.lost, self.room
+        )
 
     # --- what mend asks ------------------------------------------------------------------------------------
 
@@ -81,12 +84,49 @@ class BoardWorkshop:
     def candidates(self, board: Judged, failing: Failing, moved: Marks) -> tuple[Move, ...]:
         """Moves that cure the finding; where none does, the two that better it most."""
         line_id, rule_id = failing.name.split("|")
-        seats = self.judge.seats_of(line_id)
-        here = frozenset(mark for mark in moved if mark[0] in seats)
-        key = (failing.name, here, tuple(id(_part(board.seated.get(seat))) for seat in seats))
+        round_it = self._round(line_id)
+        here = frozenset(mark for mark in moved if mark[0] in round_it)
+        key = (failing.name, here, tuple(id(_part(board.seated.get(seat))) for seat in round_it))
         if key not in self._offers:
             self._offers[key] = tuple(self._tried(board, line_id, rule_id, moved))
-        return self._offers[key]
+        refused = self._refused(board)
+        return tuple(move for move in self._offers[key] if not self._talks_away(board, move, refused))
+
+    def _round(self, line_id: str) -> tuple[str, ...]:
+        """Every seat that says which moves there are for a line: its own, like ones, and those beside them."""
+        if line_id not in self._seats_round:
+            seats = set(self.judge.seats_of(line_id))
+            like = {
+                other for seat in seats for name in self.judge.pattern.seats[seat].names for other in self._named[name]
+            }
+            sides = tuple(_side_of(seat) for seat in seats | like if _side_of(seat) != seat)
+            beside = {seat for seat in self.judge.pattern.seats if seat.startswith(sides)} if sides else set()
+            self._seats_round[line_id] = tuple(sorted(seats | like | beside))
+        return self._seats_round[line_id]
+
+    def _refused(self, board: Judged) -> list[tuple[str, Finding]]:
+        """Line and finding of what fails here and nothing but another part may cure."""
+        return [
+            (name.split("|")[0], finding) for name, finding in self._in_state(board, "fails") if finding.rule.refused
+        ]
+
+    def _talks_away(self, board: Judged, move: Move, refused: Iterable[tuple[str, Finding]]) -> bool:
+        """Whether a move chosen for another finding would cure a refused one, or changes a reading that it follows."""
+        for line_id, finding in refused:
+            blamed = {item.seat for item in finding.inputs}
+            if move.remedy.move == "substitute" and blamed & set(move.seats):
+                continue
+            if any((item.seat, item.attribute) in move.marks for item in finding.inputs):
+                return True
+            after = self._rule_on(board, line_id, finding.rule.id, {piece.seat: piece for piece in move.pieces})
+            if not any(one.joint == finding.joint and one.state == "fails" for one in after):
+                return True
+        return False
+
+    def in_cone(self, failing: Failing, seat: str) -> bool:
+        """Whether the seat is one that the finding's line looks at; what is refused has no cone but its own parts."""
+        line_id, rule_id = failing.name.split("|")
+        return not self.judge.rules.rules[rule_id].refused and seat in self.judge.seats_of(line_id)
 
     def applied(self, board: Judged, move: Move) -> Judged:
         return self.judge.again(board, {piece.seat: piece for piece in move.pieces})
@@ -111,6 +151,21 @@ class BoardWorkshop:
                         short[name] = max(missed, short.get(name, 0.0))
         return round(sum(short.values()), 9)
 
+    def lost(self, failing: Failing) -> bool:
+        """What is refused and has no candidate never gets one: only another part in its own place could be that."""
+        return self.judge.rules.rules[failing.name.split("|")[1]].refused
+
+    def room(self, board: Judged, chosen_for: Sequence[str]) -> float:
+        """What the lines that were mended have to spare: the least margin of each, summed."""
+        lines = {name.split("|")[0] for name in chosen_for}
+        least: dict[str, float] = {}
+        for joint in board.joints:
+            line = joint.joint.line.id
+            for finding in joint.findings if line in lines else ():
+                if finding.state == "holds" and finding.margin is not None:
+                    least[line] = min(finding.margin.nominal, least.get(line, finding.margin.nominal))
+        return sum(least.values())
+
     def _in_state(self, board: Judged, state: str) -> Iterator[tuple[str, Finding]]:
         for joint in touched(board, self.stood):
             for finding in joint.findings:
@@ -124,7 +179,7 @@ class BoardWorkshop:
             if finding.comfort_missed and finding.rule.severity >= Severity.INJURY
         }
 
-    def closers(self, board: Judged, name: str) -> tuple[Move, ...]:
+    def closers(self, board: Judged, name: str, moved: Marks) -> tuple[Move, ...]:
         """Reversible remedies that give nothing up and after which an undecided finding holds over all its readings."""
         line_id, rule_id = name.split("|")
         if self.judge.rules.rules[rule_id].refused:
@@ -135,7 +190,7 @@ class BoardWorkshop:
             for remedy in self._remedies.get(seat, ()):
                 if not remedy.reversible or remedy.gives_up:
                     continue
-                for move in self._moves(board, remedy, seat, frozenset()):
+                for move in self._moves(board, remedy, seat, moved):
                     after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
                     if not after or {finding.state for finding in after} - {"holds", "excused"}:
                         continue
@@ -157,7 +212,7 @@ class BoardWorkshop:
         least = min((finding.margin.nominal for finding in here if finding.margin), default=0.0)
         cures: list[Move] = []
         betters: list[tuple[float, Move]] = []
-        seen: set[tuple[tuple[str, int], ...]] = set()
+        seen: dict[tuple[tuple[str, int], ...], Cost] = {}
         for seat in self.judge.seats_of(line_id):
             for remedy in self._remedies.get(seat, ()):
                 if rule.refused and (remedy.move != "substitute" or seat not in blamed):
@@ -167,14 +222,16 @@ class BoardWorkshop:
                     if self.expired():
                         raise OutOfBudget
                     mark = tuple((piece.seat, id(piece.part)) for piece in move.pieces)
-                    if mark in seen:
+                    if (mark in seen and seen[mark] <= move.cost()) or self._undoes(board, move):
                         continue
-                    seen.add(mark)
+                    seen[mark] = move.cost()
                     after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
                     states = {finding.state for finding in after}
                     if not after or states <= {"not_asked"}:
                         continue
                     if "fails" not in states:
+                        if move.where == "catalogue" and _unread_at(after, move):
+                            continue  # nobody buys a part whose size nobody knows
                         found.append((float("undecided" in states), move))
                         continue
                     margin = min((finding.margin.nominal for finding in after if finding.margin), default=0.0)
@@ -189,8 +246,13 @@ class BoardWorkshop:
     def _rule_on(
         self, board: Judged, line_id: str, rule_id: str, moved: Mapping[str, Piece | None]
     ) -> tuple[Finding, ...]:
+        """Without joints that say to the letter what they said before: the swap is never blamed for them."""
         seated = with_moved(board.seated, moved) if moved else board.seated
-        return self.judge.rule_on(line_id, rule_id, seated)
+        told = self.judge.rule_on(line_id, rule_id, seated)
+        if self.stood is None:
+            return told
+        before = {finding.joint: finding for finding in self.judge.rule_on(line_id, rule_id, self.stood.seated)}
+        return tuple(finding for finding in told if before.get(finding.joint) != finding)
 
     def _moves(self, board: Judged, remedy: Remedy, seat: str, moved: Marks) -> Iterator[Move]:
         changed = remedy.attribute if remedy.move in ("alter", "set") else WHOLE
@@ -213,7 +275,7 @@ class BoardWorkshop:
         if remedy.move == "substitute":
             yield from self._substitutes(remedy, seats, piece.part)
         else:
-            yield from self._changes(remedy, seats, piece.part)
+            yield from self._changes(board, remedy, seats, piece.part)
 
     def _inserts(self, board: Judged, remedy: Remedy, seat: str) -> Iterator[Move]:
         """The stock in the empty seat, and in the like seat of the other side where that side is alike."""
@@ -239,13 +301,16 @@ class BoardWorkshop:
                 move, replaces_wanted=wanted, another_plan=another, step=_distance(part, item.part)
             )
 
-    def _changes(self, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
+    def _changes(self, board: Judged, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
         """The attribute at each stocked size, or each other word; what nobody has read is not altered."""
         place, reading = part.offers(remedy.attribute)
         if reading is None or isinstance(reading, Outline):
             return
         for value in self._values(remedy, part, reading):
-            altered = self._with(part, place, remedy.attribute, reading, value)
+            pieces = tuple(  # each seat keeps what was altered there alone
+                Piece(seat, self._with(board.seated[seat].part, place, remedy.attribute, reading, value))
+                for seat in seats
+            )
             unit = getattr(reading, "unit", "")
             told = f"{remedy.attribute.replace('_', ' ')} {_shown(reading)} to {_value(value, unit)}".strip()
             step = 0.0
@@ -253,7 +318,7 @@ class BoardWorkshop:
                 step = abs(float(value) - reading.nominal) / max(abs(reading.nominal), 1e-9)  # type: ignore[arg-type]
             move = Move(
                 remedy=remedy,
-                pieces=tuple(Piece(seat, altered) for seat in seats),
+                pieces=pieces,
                 what=told,
                 minutes=remedy.minutes,
                 money=remedy.money,
@@ -291,6 +356,14 @@ class BoardWorkshop:
         listed = tuple(item.part for item in self.plan.stock if item.part.part_class == part.part_class)
         bought = self.stock_of(part.part_class) if self.plan.buys else ()
         return (*listed, *(one for one in bought if one.part_class == part.part_class))
+
+    def _undoes(self, board: Judged, move: Move) -> bool:
+        """Whether the board would stand as it stood before: no swap at all is no answer to a swap."""
+        if self.stood is None or move.remedy.move in ("alter", "set"):
+            return False
+        after = with_moved(board.seated, {piece.seat: piece for piece in move.pieces})
+        stood = {seat: piece.part.id for seat, piece in self.stood.seated.items()}
+        return {seat: piece.part.id for seat, piece in after.items()} == stood
 
     # --- seats and stock -----------------------------------------------------------------------------------
 
@@ -429,6 +502,15 @@ def _readings_of(part: Part) -> Iterator[tuple[tuple[str, str], Reading]]:
     for port, interface in part.ports.items():
         for name, reading in interface.readings.items():
             yield (port, name), reading
+
+
+def _unread_at(findings: Iterable[Finding], move: Move) -> bool:
+    """Whether a doubt hangs on a reading of the part put in that nobody took."""
+    return any(
+        finding.state == "undecided" and item.seat in move.seats and (item.reading is None or item.widened)
+        for finding in findings
+        for item in finding.inputs
+    )
 
 
 def _shown(reading: Reading) -> str:

@@ -85,14 +85,14 @@ def saved_documents(connection: Connection, kind: str, after: str = "", limit: i
     """A page of what is kept, in the order of the ids."""
     table = tables.saved_document
     query = select(table).where(table.c.kind == kind, table.c.id > after).order_by(table.c.id).limit(limit)
-    return tuple(_saved(row._mapping) for row in connection.execute(query))
+    return tuple(_saved(row._asdict()) for row in connection.execute(query))
 
 
 def saved_document(connection: Connection, kind: str, own: str) -> Saved | None:
     """One board or plan; None if there is none of that id."""
     table = tables.saved_document
     row = connection.execute(select(table).where(table.c.kind == kind, table.c.id == own)).first()
-    return _saved(row._mapping) if row else None
+    return _saved(row._asdict()) if row else None
 
 
 def save_document(

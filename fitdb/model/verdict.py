@@ -177,7 +177,7 @@ class SwapVerdict:
     as_asked is fits, measure or clash; best_allowed adds fits_with; both are not_asked when the plan touches nothing.
     joints are those that the plan touches, `untouched` stand as they stood. cures: the best first, then others.
     instead: plans that exchange a part; wanted: what such a part would have to be, whether or not there is one.
-    complete: False when the budget ended the search before its claim was proven.
+    complete: False when the budget ended the search. proven: the best cure is the cheapest there is, or there is none.
     blocked: an injury or fire joint is undecided, so only measuring steps may be taken.
     """
 
@@ -197,6 +197,7 @@ class SwapVerdict:
     beside_measure: tuple[Move, ...]
     cut_lines: tuple[CutLine, ...]
     complete: bool
+    proven: bool
     blocked: bool
     nodes: int
     rules_judged: int

@@ -141,11 +141,17 @@ def _waiting(answer: dict[str, Any]) -> list[tuple[str, str, list[str]]]:
     unasked = [joint for joint in answer["joints"] if joint["verdict"] == "not_asked"]
     for item in [*answer["not_asked"], *unasked]:
         entries = item["wanted"] if "wanted" in item else [one for f in item["findings"] for one in f["wanted"]][:2]
-        wanted = list(dict.fromkeys(_spoken(one["role"]) for one in entries))
+        wanted = list(dict.fromkeys(_wanted(one) for one in entries))
         known = found.get(item["kind"])
         if wanted and item["kind"] not in asked and (known is None or len(wanted) < len(known[2])):
             found[item["kind"]] = (item["number"], item["title"], wanted)
     return sorted(found.values())
+
+
+def _wanted(entry: dict[str, Any]) -> str:
+    """What to name for a role: the role where it is a part's name, else the first class that fills it."""
+    role, classes = entry["role"], entry["classes"]
+    return _spoken(role if role.startswith("other_") or role in classes or not classes else classes[0])
 
 
 def _bridge_lines(bridge: dict[str, Any], width: int) -> list[str]:

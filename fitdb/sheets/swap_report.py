@@ -8,32 +8,39 @@ from typing import Any
 
 from fitdb.sheets.fit_report import STATE_MARKS, VERDICT_WORDS, wrapped
 
-MOST = {"conflicts": 3, "passed_over": 5, "instead": 3, "cut_lines": 4, "measure_first": 6, "joints": 8, "cautions": 6}
+MOST = {
+    "conflicts": 3,
+    "other_remedies": 2,
+    "passed_over": 3,
+    "instead": 3,
+    "cut_lines": 4,
+    "measure_first": 4,
+    "joints": 8,
+    "stood": 5,
+    "cautions": 5,
+}
+SIDES = {"left", "right", "front", "rear"}
+MONEY = "1 mu is about one euro or dollar"
 
 
 def swap_report(answer: dict[str, Any], width: int = 80, full: bool = False) -> str:
-    """The whole answer; `full` also tells every joint that holds and every caution."""
+    """The whole answer; `full` tells every joint in its sentences and every list and caution to its end."""
     lines = wrapped(f"{VERDICT_WORDS[answer['verdict']]}. {answer['sentence']}", width)
     lines += ["", *[line for told in answer["lead"] for line in wrapped(told, width, "  ", "    ")]]
-    lines += _conflicts(answer, width)
-    lines += _remedies(answer, width)
-    lines += _listed(answer, "passed_over", "Passed over:", width)
+    lines += _items(answer, "conflicts", "What clashes with what:", width, full, "  ✗ ")
+    lines += _remedies(answer, width, full)
+    lines += _items(answer, "passed_over", "Looked at and passed over:", width, full)
     if answer["instead"]:
         lines += ["", "Instead, as another plan:"]
-        for plan in answer["instead"][: MOST["instead"]]:
-            lines += wrapped(f"{VERDICT_WORDS[plan['verdict']]}: {plan['sentence']}", width, "  - ", "    ")
-    lines += _listed(answer, "cut_lines", "Which unit to move, the best cut first:", width)
+        for plan in answer["instead"] if full else answer["instead"][: MOST["instead"]]:
+            lines += wrapped(f"{plan['sentence']} {_verdict(plan)}", width, "  - ", "    ")
+    lines += _items(answer, "cut_lines", "Where to cut between the two boards, the best cut first:", width, full)
+    lines += _measures(answer, width, full)
+    lines += _joints(answer, width, full)
+    lines += _stood(answer, width, full)
+    lines += _items(answer, "cautions", "Cautions:", width, full, "  ! ")
     if answer["claim"]:
         lines += ["", *wrapped(answer["claim"], width)]
-    lines += _measures(answer, width)
-    lines += _joints(answer, width, full)
-    lines += _stood(answer, width)
-    lines += ["", "Cautions:"]
-    shown = answer["cautions"] if full else answer["cautions"][: MOST["cautions"]]
-    for caution in shown:
-        lines += wrapped(caution, width, "  ! ", "    ")
-    if len(shown) < len(answer["cautions"]):
-        lines.append(f"  ! and {len(answer['cautions']) - len(shown)} more: --full tells them all")
     stamp = f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']}, {answer['date']}."
     return "\n".join([*lines, "", stamp])
 
@@ -60,7 +67,9 @@ def comparison_report(both: dict[str, Any], width: int = 80) -> str:
         lines.append("")
         lines.append(f"{row['what']}:")
         for name, value in ((this, row["this"]), (other, row["other"])):
-            told = "; ".join(value) if isinstance(value, list) else str(value)
+            told = (
+                " ".join(value) if isinstance(value, list) else f"{value:g}" if isinstance(value, float) else str(value)
+            )
             lines += wrapped(f"{name}: {told or 'none'}", width, "  ", "    ")
     stamp = f"Catalogue {both['this']['catalogue_revision']}, rulebook {both['this']['rulebook_stamp']}."
     return "\n".join([*lines, "", stamp])
@@ -77,17 +86,31 @@ def shelf_report(told: dict[str, Any], width: int = 80) -> str:
     return "\n".join([*lines, "", stamp])
 
 
-def _conflicts(answer: dict[str, Any], width: int) -> list[str]:
-    if not answer["conflicts"]:
+def _items(answer: dict[str, Any], key: str, title: str, width: int, full: bool, mark: str = "  - ") -> list[str]:
+    """A titled list of sentences; nothing where there are none."""
+    items = [item if isinstance(item, str) else item["sentence"] for item in answer[key]]
+    if not items:
         return []
-    lines = ["", "What clashes with what:"]
-    for conflict in answer["conflicts"][: MOST["conflicts"]]:
-        lines += wrapped(conflict["sentence"], width, "  ✗ ", "    ")
-    more = len(answer["conflicts"]) - MOST["conflicts"]
-    return [*lines, f"  … and {more} more: --json tells them all"] if more > 0 else lines
+    shown = items if full else items[: MOST[key]]
+    lines = ["", title, *[line for item in shown for line in wrapped(item, width, mark, "    ")]]
+    return lines + _more(len(items) - len(shown))
 
 
-def _remedies(answer: dict[str, Any], width: int) -> list[str]:
+def _more(left: int) -> list[str]:
+    return [f"  … and {left} more: --full tells all"] if left > 0 else []
+
+
+def _verdict(plan: dict[str, Any]) -> str:
+    """How another way ends, and the doubts that it brings with it."""
+    doubts = plan["cost"]["new_undecided"]
+    if doubts:
+        return f"It brings {doubts} new doubt{'' if doubts == 1 else 's'}."
+    if plan["verdict"] == "clash":
+        return "It still clashes."
+    return "Then readings decide." if plan["verdict"] == "measure" else "Then these numbers do not clash."
+
+
+def _remedies(answer: dict[str, Any], width: int, full: bool) -> list[str]:
     if not answer["remedies"]:
         return []
     best = answer["remedies"][0]
@@ -95,63 +118,87 @@ def _remedies(answer: dict[str, Any], width: int) -> list[str]:
     for number, move in enumerate(best["moves"], start=1):
         lines += wrapped(move["sentence"], width, f"  {number}. ", "     ")
     cost = best["cost"]
-    lines += wrapped(f"Together about {cost['minutes']:g} min and {cost['money_mu']:g} mu.", width, "     ")
+    together = "Together about" if len(best["moves"]) > 1 else "About"
+    lines += wrapped(f"{together} {cost['minutes']:g} min and {cost['money_mu']:g} mu ({MONEY}).", width, "     ")
     if best["bill"]:
         lines += ["", "To get:"]
         for item in best["bill"]:
             lines += wrapped(item["sentence"], width, "  - ", "    ")
-    if answer["other_remedies"]:
+    others = answer["other_remedies"] if full else answer["other_remedies"][: MOST["other_remedies"]]
+    if others:
         lines += ["", "Other ways:"]
-        for plan in answer["other_remedies"]:
-            lines += wrapped(plan["sentence"], width, "  - ", "    ")
-    return lines
+        for plan in others:
+            lines += wrapped(f"{plan['sentence']} {_verdict(plan)}", width, "  - ", "    ")
+    return lines + _more(len(answer["other_remedies"]) - len(others))
 
 
-def _measures(answer: dict[str, Any], width: int) -> list[str]:
+def _measures(answer: dict[str, Any], width: int, full: bool) -> list[str]:
+    """The readings that decide, with what comes of them; those that only narrow the doubt by their names."""
     lines: list[str] = []
-    if answer["measure_first"]:
-        lines += ["", "Measure first:"]
-        for number, item in enumerate(answer["measure_first"][: MOST["measure_first"]], start=1):
+    deciding = [item for item in answer["measure_first"] if len({one["verdict"] for one in item["outcomes"]}) != 1]
+    first = (deciding or answer["measure_first"])[: None if full else MOST["measure_first"]]
+    rest = [item for item in answer["measure_first"] if item not in first]
+    if first:
+        lines += ["", "Measure first, and ask again with --reading 'NAME=VALUE':"]
+        for number, item in enumerate(first, start=1):
             lines += wrapped(item["sentence"], width, f"  {number}. ", "     ")
+    if full:
+        for number, item in enumerate(rest, start=len(first) + 1):
+            lines += wrapped(item["sentence"], width, f"  {number}. ", "     ")
+    elif rest:
+        names = ", ".join(item["sentence"].partition(":")[0] for item in rest)
+        lines += wrapped(f"If that is not enough, these narrow it further: {names}.", width, "  ", "  ")
     if answer["beside_measure"]:
-        lines += ["", "Whatever the reading turns out to be, this would hold:"]
+        lines += ["", "This ends one of the doubts, whatever its reading turns out to be:"]
         for move in answer["beside_measure"]:
             lines += wrapped(move["sentence"], width, "  - ", "    ")
     return lines
 
 
 def _joints(answer: dict[str, Any], width: int, full: bool) -> list[str]:
-    """Touched joints: what fails and what is open in its sentences, what holds as a count, or in full."""
+    """Touched joints: what fails and what is open, both sides of a board once; `full` adds what holds."""
     asked = [joint for joint in answer["joints"] if joint["verdict"] != "not_asked"]
+    if not asked:
+        return []
+    wrong = asked if full else [joint for joint in asked if joint["verdict"] != "fits"]
     holds = sum(joint["verdict"] == "fits" for joint in asked)
-    lines = ["", f"Joints that the swap touches: {len(asked)}, of which {holds} hold."]
-    shown = asked if full else [joint for joint in asked if joint["verdict"] != "fits"][: MOST["joints"]]
-    for joint in shown:
-        lines += wrapped(f"{joint['number']} {joint['title']}: {VERDICT_WORDS[joint['verdict']].lower()}", width, "  ")
-        for finding in joint["findings"]:
-            if finding["state"] in ("fails", "undecided") or (full and finding["state"] == "holds"):
-                told = f"{STATE_MARKS[finding['state']]} {finding['sentence']} [{finding['rule']}]"
-                lines += wrapped(told, width, "    ", "      ")
-    return lines
+    lines = [
+        "",
+        f"Joints that the swap touches: {len(asked)}; as asked {holds} of them {'holds' if holds == 1 else 'hold'}.",
+    ]
+    states = ("fails", "undecided", "holds") if full else ("fails", "undecided")
+    sides: dict[tuple[Any, ...], list[str]] = {}
+    for joint in wrong:
+        findings = [finding for finding in joint["findings"] if finding["state"] in states]
+        told = tuple(f"{STATE_MARKS[one['state']]} {_finding(one, full)} [{one['rule']}]" for one in findings)
+        title, _, side = joint["title"].rpartition(", ")
+        known = title and set(side.split()) <= SIDES
+        key = (joint["number"], title if known else joint["title"], joint["verdict"], told)
+        sides.setdefault(key, []).append(side if known else "")
+    groups = list(sides.items())
+    for (number, title, verdict, told), places in groups if full else groups[: MOST["joints"]]:
+        where = f", {' and '.join(dict.fromkeys(places))}" if any(places) else ""
+        lines += wrapped(f"{number} {title}{where}: {VERDICT_WORDS[verdict].lower()}", width, "  ", "    ")
+        for one in told:
+            lines += wrapped(one, width, "    ", "      ")
+    return lines + ([] if full else _more(len(groups) - MOST["joints"]))
 
 
-def _stood(answer: dict[str, Any], width: int) -> list[str]:
+def _finding(finding: dict[str, Any], full: bool) -> str:
+    """The whole sentence, or what was found and wanted: how to read it is told above, under `Measure first`."""
+    if full or finding["value"] is None:
+        return str(finding["sentence"])
+    return f"{finding['question']} {finding['value']['text']}; wanted: {finding['limit']['text']}."
+
+
+def _stood(answer: dict[str, Any], width: int, full: bool) -> list[str]:
     """What the swap does not touch and was open or wrong before: told apart, never blamed on the swap."""
     wrong = [joint for joint in answer["as_it_stood"] if joint["verdict"] in ("clash", "measure")]
     if not wrong:
         return []
+    told = [f"{one['number']} {one['title']}: {VERDICT_WORDS[one['verdict']].lower()}" for one in wrong]
+    told = list(dict.fromkeys(told))
+    shown = told if full else told[: MOST["stood"]]
     lines = ["", "As it stood before, untouched by this swap:"]
-    for joint in wrong[: MOST["joints"]]:
-        words = VERDICT_WORDS[joint["verdict"]].lower()
-        lines += wrapped(f"{joint['number']} {joint['title']}: {words}", width, "  ", "    ")
-    more = len(wrong) - MOST["joints"]
-    return [*lines, f"  … and {more} more: --json tells them all"] if more > 0 else lines
-
-
-def _listed(answer: dict[str, Any], key: str, title: str, width: int) -> list[str]:
-    if not answer[key]:
-        return []
-    lines = ["", title]
-    for item in answer[key][: MOST[key]]:
-        lines += wrapped(item["sentence"], width, "  - ", "    ")
-    return lines
+    lines += [line for one in shown for line in wrapped(one, width, "  ", "    ")]
+    return lines + _more(len(told) - len(shown))

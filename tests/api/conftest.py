@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from pathlib import Path
 from typing import Any
 
 import httpx
 import pytest
 from jsonschema import Draft202012Validator
-from live_server import Catalogue, address_of, serving
-from sqlalchemy import Engine
+from live_server import Catalogue, address_of, copied, serving
+from sqlalchemy import Engine, create_engine, text
+from sqlalchemy.engine import make_url
 
 from api.main import create_app
 
@@ -35,6 +39,39 @@ def client_on_each(seeded_engine: Engine) -> Iterator[httpx.Client]:
         httpx.Client(base_url=address, timeout=60) as opened,
     ):
         yield opened
+
+
+@pytest.fixture
+def own_catalogue(sqlite_catalogue: Catalogue, tmp_path: Path) -> str:
+    """The address of a copy of the shipped catalogue that a test may write to."""
+    return copied(sqlite_catalogue, tmp_path / "own.sqlite")
+
+
+@pytest.fixture(scope="session")
+def own_base_url(sqlite_catalogue: Catalogue, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A server on such a copy, for requests that may change anything."""
+    with serving(create_app(copied(sqlite_catalogue, tmp_path_factory.mktemp("anything") / "own.sqlite"))) as address:
+        yield address
+
+
+@pytest.fixture(scope="session", params=("sqlite", "postgresql"))
+def own_client_on_each(
+    request: pytest.FixtureRequest, sqlite_catalogue: Catalogue, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[httpx.Client]:
+    """A server on a catalogue that tests may write to, on each database; every test keeps to names of its own."""
+    with ExitStack() as stack:
+        if request.param == "sqlite":
+            url = copied(sqlite_catalogue, tmp_path_factory.mktemp("kept") / "own.sqlite")
+        else:
+            server = make_url(request.getfixturevalue("postgres")).set(drivername="postgresql+psycopg")
+            name = f"fitdb_kept_{os.getpid()}"
+            admin = create_engine(server, isolation_level="AUTOCOMMIT")
+            stack.callback(admin.dispose)
+            with admin.connect() as connection:
+                connection.execute(text(f"create database {name} template template0"))
+            url = server.set(drivername="postgresql", database=name).render_as_string(hide_password=False)
+        address = stack.enter_context(serving(create_app(url)))
+        yield stack.enter_context(httpx.Client(base_url=address, timeout=60))
 
 
 @pytest.fixture(scope="session")

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import socket
+import sqlite3
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
+from pathlib import Path
 from typing import Any
 
 import httpx
@@ -43,6 +45,13 @@ def serving(app: FastAPI) -> Iterator[str]:
 
 def address_of(engine: Engine) -> str:
     return engine.url.render_as_string(hide_password=False)
+
+
+def copied(catalogue: Catalogue, own: Path) -> str:
+    """The address of a copy of a catalogue on SQLite."""
+    with closing(sqlite3.connect(str(catalogue[0].url.database))) as shipped, closing(sqlite3.connect(own)) as copy:
+        shipped.backup(copy)
+    return f"sqlite:///{own}"
 
 
 def assert_problem(response: httpx.Response, status: int, code: str, pointer: str | None = None) -> dict[str, Any]:

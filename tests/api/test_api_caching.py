@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing
 from pathlib import Path
 
 import httpx
@@ -68,18 +66,6 @@ def test_answers_to_questions_and_failures_are_not_kept(client: httpx.Client) ->
     asked = client.post("/v1/fits", json={"parts": [{"id": FIRST}, {"id": SECOND}]})
     assert asked.headers["cache-control"] == "no-store" and "etag" not in asked.headers
     assert client.get("/v1/parts/none-such").headers["cache-control"] == "no-store"
-
-
-@pytest.fixture
-def own_catalogue(sqlite_catalogue: Catalogue, tmp_path: Path) -> str:
-    """A copy of the shipped catalogue that a test may write to."""
-    own = tmp_path / "own.sqlite"
-    with (
-        closing(sqlite3.connect(str(sqlite_catalogue[0].url.database))) as shipped,
-        closing(sqlite3.connect(own)) as copy,
-    ):
-        shipped.backup(copy)
-    return f"sqlite:///{own}"
 
 
 def test_tags_and_answers_move_when_somebody_adds_a_part(own_catalogue: str, tmp_path: Path) -> None:

@@ -8,15 +8,20 @@ from hypothesis import HealthCheck, Phase, settings
 from api.main import create_app
 
 EXAMPLES = 40
+# Whole plans take minutes to make up at random; what stands wrong in one is gone through in test_swaps.
+WITH_A_PLAN = ["askSwap", "askConflicts", "askBuilds", "keepBoard", "keepPlan"]
 CONFIG = {
     "checks": {
-        # A question may be well formed and still name a part, a class or an attribute that nobody has: 404 or 422.
-        "positive_data_acceptance": {"expected-statuses": ["2xx", "304", "404", "422"]},
+        # A question may be well formed and still name a part, a class or an attribute that nobody has: 404 or 422. A
+        # change may be well formed and be meant for another version than the one that stands: 412, or for none: 428.
+        "positive_data_acceptance": {"expected-statuses": ["2xx", "304", "404", "412", "422", "428"]},
     },
 }
 
 
-schema = schemathesis.openapi.from_dict(create_app("sqlite://").openapi(), config=schemathesis.Config.from_dict(CONFIG))
+schema = schemathesis.openapi.from_dict(
+    create_app("sqlite://").openapi(), config=schemathesis.Config.from_dict(CONFIG)
+).exclude(operation_id=WITH_A_PLAN)
 
 
 @schema.parametrize()
@@ -28,5 +33,5 @@ schema = schemathesis.openapi.from_dict(create_app("sqlite://").openapi(), confi
     phases=[Phase.explicit, Phase.generate],
     suppress_health_check=list(HealthCheck),
 )
-def test_whatever_comes_the_document_says_what_happens(case: schemathesis.Case, base_url: str) -> None:
-    case.call_and_validate(base_url=base_url)
+def test_whatever_comes_the_document_says_what_happens(case: schemathesis.Case, own_base_url: str) -> None:
+    case.call_and_validate(base_url=own_base_url)

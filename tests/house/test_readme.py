@@ -19,6 +19,17 @@ COMMANDS = [
     if line.startswith("$ ")
 ]
 EXPECTED = {  # the verdicts that the prose around an example promises
+    "fitdb swap seed_parts/plans/river-path.yaml": (2, "MEASURE FIRST"),
+    "fitdb swap seed_parts/plans/river-path.yaml --reading 'rear_truck.size_a=31.54 +-0.02 mm'": (
+        3,
+        "FITS WITH A REMEDY",
+    ),
+    "fitdb swap seed_parts/plans/river-path.yaml --reading 'rear_truck.size_a=31.32 +-0.02 mm'": (
+        3,
+        "FITS WITH A REMEDY",
+    ),
+    "fitdb swap seed_parts/plans/river-path-charger.yaml": (1, "CLASH"),
+    "fitdb swap seed_parts/plans/river-path-truck.yaml": (2, "MEASURE FIRST"),
     "fitdb fit wheel-90-six-window driven-36-six-lug": (0, "FITS"),
     "fitdb fit wheel-90-five-window driven-36-six-lug": (3, "FITS WITH A REMEDY"),
     "fitdb fit wheel-90-six-window-unread driven-36-six-lug": (2, "MEASURE FIRST"),
@@ -49,6 +60,22 @@ def test_the_command_works_as_the_text_says(command: str, desk: Path) -> None:
     if command in EXPECTED:
         code, opening = EXPECTED[command]
         assert (run.returncode, run.stdout.split(".")[0]) == (code, opening), run.stdout
+
+
+def test_the_answer_that_the_text_shows_is_the_answer(desk: Path) -> None:
+    """What stands between the cuts is in the answer, word for word and in its order."""
+    block = re.search(r"\$ (fitdb swap [^\n]*river-path.yaml)\n(MEASURE.*?)```", README, re.DOTALL)
+    assert block
+    program, *words = shlex.split(block.group(1))
+    environment = {"XDG_DATA_HOME": str(desk), "PATH": "/usr/bin:/bin", "HOME": str(desk)}
+    command = [str(Path(sys.executable).parent / program), *words]
+    run = subprocess.run(command, cwd=desk, env=environment, capture_output=True, text=True, check=False)
+    answer, at = " ".join(run.stdout.split()), 0
+    for shown in block.group(2).split("[...]"):
+        for paragraph in shown.split("\n\n"):
+            told = " ".join(paragraph.split())
+            assert answer.find(told, at) >= at, told
+            at = answer.find(told, at) + len(told)
 
 
 def test_the_commands_that_are_promised_an_outcome_stand_in_the_text() -> None:

@@ -17,7 +17,7 @@ from __future__ import annotations
 import dataclasses
 import functools
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -74,6 +74,11 @@ class Story:
 def stories() -> tuple[Story, ...]:
     text = (HERE / "whole_swaps.yaml").read_text(encoding="utf-8")
     return tuple(Story(document) for document in yaml.safe_load_all(text))
+
+
+def named_at(remedy: Told, names: Iterable[str]) -> bool:
+    """Whether a remedy is meant at a seat: `at` names it, or several of which either will do."""
+    return any(one in names for one in str(remedy["at"]).split())
 
 
 @dataclass(frozen=True)
@@ -140,7 +145,7 @@ class Bench:
             for own in self.book.remedies
             if own.move == remedy["does"]
             and own.attribute == remedy.get("attribute", "")
-            and any(own.seat in (*seat.names, seat.id) and remedy["at"] in seat.names for seat in self.seats)
+            and any(own.seat in (*seat.names, seat.id) and named_at(remedy, seat.names) for seat in self.seats)
         }
         part = self.parts[remedy["part"]].title if "part" in remedy else ""
         return tuple(one for one in self.verdict.passed_over if one.title in titles and one.what == (part or one.what))
@@ -154,7 +159,7 @@ class Bench:
         if move.remedy.move != remedy["does"] or move.remedy.attribute != remedy.get("attribute", ""):
             return False
         names = {name for seat in move.seats for name in (*self.pattern.seats[seat].names, seat)}
-        if remedy["at"] not in names:
+        if not named_at(remedy, names):
             return False
         parts = [piece.part for piece in move.pieces]
         if "part" in remedy:

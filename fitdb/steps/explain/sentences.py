@@ -51,8 +51,8 @@ def sentence(finding: Finding, display: Display) -> str:
     rule = finding.rule
     if finding.state == "not_asked":
         if finding.wanted:
-            roles = "; ".join(f"{role}: {_either(classes)}" for role, classes in finding.wanted)
-            return f"Not asked: it needs one more part ({roles})."
+            parts = tuple(_either(classes) or role.replace("_", " ") for role, classes in finding.wanted)
+            return f"Not asked: it also needs {_list(parts)}."
         return f"Not asked: {finding.note}."
     if finding.state == "excused":
         if finding.code == "does_not_apply":

@@ -23,22 +23,38 @@ from fitdb.model.verdict import (
     PassedOver,
     SwapVerdict,
     ToMeasure,
+    Wanted,
 )
 from fitdb.steps.explain import ALWAYS, finding_document, joint_document, line_not_asked_document
 from fitdb.steps.explain.sentences import Display, sentence
+from fitdb.steps.explain.swap_words import (
+    LIES,
+    attribute_words,
+    bound_told,
+    by_tool,
+    class_words,
+    counted,
+    listed,
+    move_in_brief,
+    move_told,
+    reading_name,
+    verdict_words,
+    without_side,
+)
 
 MEASURE_ONLY = "Do not buy, drill, cut or solder yet: a joint that can hurt someone is undecided. Measure first."
-MOST_SENTENCES = 6
 
 HEADLINES = {
     ("fits", "fits"): "As asked these numbers do not clash.",
     ("measure", "measure"): "Cannot tell yet: one or more readings decide it.",
-    ("measure", "fits_with"): "One reading is in doubt; the remedy below holds whatever it turns out to be.",
-    ("clash", "fits_with"): "As asked it clashes; with the remedies below these numbers do not clash.",
-    ("clash", "measure"): "As asked it clashes; the remedies below leave readings that decide it.",
-    ("clash", "clash"): "As asked it clashes, and no remedy of this stock mends it.",
+    ("measure", "fits_with"): "A reading is in doubt; the remedy below holds whatever it turns out to be.",
+    ("clash", "fits_with"): "As asked it clashes; with the changes below these numbers do not clash.",
+    ("clash", "measure"): "As asked it clashes. The changes below mend that, and a reading decides the rest.",
+    ("clash", "clash"): "As asked it clashes, and no remedy from this stock mends it.",
     ("not_asked", "not_asked"): "This plan touches no joint: nothing changes that a rule could be asked about.",
 }
+
+HOLDS = ("holds", "hold")
 
 
 def swap_document(
@@ -66,6 +82,7 @@ def swap_document(
         "measuring_only": verdict.blocked,
         "claim": claim(verdict),
         "complete": verdict.complete,
+        "proven": verdict.proven,
         "plans_judged": verdict.nodes,
         "rules_judged": verdict.rules_judged,
         "joints": [joint_document(joint, display) for joint in verdict.joints],
@@ -87,43 +104,61 @@ def claim(verdict: SwapVerdict) -> str:
     """What exactly is claimed for the remedies; nothing where none was looked for."""
     if verdict.as_asked != "clash":
         return ""
+    if verdict.best_allowed == "clash" and any(conflict.refused for conflict in verdict.conflicts):
+        return "For what is refused here no adapter, setting or alteration is ever offered, whatever it costs."
     if not verdict.complete:
         return (
-            f"The search was cut short after {verdict.nodes} plans: there may be a cheaper one, or one at all where "
-            "none is named."
+            f"The search ran out of time after {counted(verdict.nodes, 'plan')}: there may be a cheaper way, and one "
+            "where none is named."
         )
-    found = "Cheapest" if any(cured.moves for cured in verdict.cures) else "There is none"
+    if not verdict.proven:
+        found = "The cheapest" if any(cured.moves for cured in verdict.cures) else "None"
+        return (
+            f"{found} of {counted(verdict.nodes, 'plan')} judged, found by mending at each step what has the fewest "
+            "remedies left; another order of changes was not tried to the end."
+        )
+    found = "The cheapest" if any(cured.moves for cured in verdict.cures) else "There is none"
     return (
-        f"{found} among plans of at most {verdict.plan.most_moves} remedies from this stock in which every "
-        "remedy cures the finding it was chosen for and no seat is changed twice; of each remedy the best sizes, "
-        f"{verdict.nodes} plans judged."
+        f"{found} among {counted(verdict.nodes, 'plan')} judged: at most {verdict.plan.most_moves} changes from this "
+        "stock, each for something that fails, no part changed twice, and of each remedy the sizes that suit best."
     )
 
 
 def lead(verdict: SwapVerdict, display: Display) -> list[str]:
-    """Before and after in a few sentences: how the board stood, what the swap does, what mends it."""
+    """Before and after in a few sentences: how the board stood, what the swap does, what the remedies make of it."""
     told = []
     if verdict.before != "not_asked":
         stood = sum(joint.verdict == "clash" for joint in verdict.untouched)
-        left = (
-            f" {_counted(stood, 'joint')} that the swap does not touch clashed before and still does." if stood else ""
-        )
-        told.append(f"Before: {_verdict_words(verdict.before)}.{left}")
-    failing = [f for joint in verdict.joints for f in joint.findings if f.state == "fails"]
-    if failing:
-        worst = max(failing, key=lambda f: f.rule.severity)
-        told.append(f"As asked: {sentence(worst, display)}")
-    else:
-        told.append(f"As asked: {_verdict_words(verdict.as_asked)}.")
+        does = "clashes as it did" if stood == 1 else "clash as they did"
+        left = f" Of what the swap does not touch, {counted(stood, 'joint')} {does}." if stood else ""
+        told.append(f"Before: {verdict_words(verdict.before)}.{left}")
+    told.append(f"As asked: {_tally(verdict.joints)}.")
     best = next((cured for cured in verdict.cures if cured.moves), None)
     if best is not None:
-        moves = ", then ".join(_told(move) for move in best.moves)
-        told.append(f"With remedies ({_verdict_words(best.verdict)}): {moves}.")
-    elif verdict.instead:
-        told.append(f"Instead: {', then '.join(_told(move) for move in verdict.instead[0].moves)}.")
+        touches = any(joint.verdict != "not_asked" for joint in best.joints)
+        left = _tally(best.joints) if touches else "the board is as it stood before"
+        told.append(f"With {counted(len(best.moves), 'change')}: {left}.")
+    told += [_wanted_told(one, display) for one in verdict.wanted]
     if verdict.blocked:
         told.append(MEASURE_ONLY)
     return told
+
+
+def _tally(joints: Iterable[JointVerdict]) -> str:
+    """`of 45 joints that it touches 2 clash, 2 cannot be told yet, 41 hold`."""
+    verdicts = [joint.verdict for joint in joints if joint.verdict != "not_asked"]
+    if not verdicts:
+        return "it touches no joint"
+    words = (("clash", "clashes", "clash"), ("measure", "cannot be told yet", "cannot be told yet"), ("fits", *HOLDS))
+    told = [f"{n} {one if n == 1 else more}" for word, one, more in words if (n := verdicts.count(word))]
+    return f"of {counted(len(verdicts), 'joint')} that it touches {', '.join(told)}"
+
+
+def _wanted_told(one: Wanted, display: Display) -> str:
+    sizes = listed(
+        [bound_told(attribute, at_least, size, unit, display) for attribute, at_least, size, unit in one.sizes]
+    )
+    return f"Another {class_words(one.part_class)} would do: {sizes}."
 
 
 # --- conflicts ---------------------------------------------------------------------------------------------
@@ -131,10 +166,11 @@ def lead(verdict: SwapVerdict, display: Display) -> list[str]:
 
 def _conflict(conflict: Conflict, display: Display) -> dict[str, Any]:
     names = _both_sides(conflict.pieces)
-    told = f"Cannot stand together: {_listed(names)}." if len(names) > 1 else f"{names[0]} cannot stand as it is."
-    reasons = " ".join(sentence(finding, display) for finding in conflict.findings[:2])
-    frees = [_freeing(one, display) for one in conflict.frees]
-    change = " Any one of these would free it: " + "; ".join(one["sentence"] for one in frees) + "." if frees else ""
+    told = f"Cannot stand together: {listed(names)}." if len(names) > 1 else f"{names[0]} cannot stand as it is."
+    reasons = " ".join(_reason(finding, display) for finding in conflict.findings[:2])
+    classes = {seat: part.part_class for seat, part in conflict.pieces}
+    frees = [_freeing(one, classes.get(one.seat, ""), display) for one in conflict.frees]
+    change = " It would go with " + "; or ".join(dict.fromkeys(one["sentence"] for one in frees)) + "." if frees else ""
     refused = " No adapter and no setting may cure this; only another part can." if conflict.refused else ""
     return {
         "pieces": [{"seat": seat, "part": part.id, "title": part.title} for seat, part in conflict.pieces],
@@ -146,14 +182,20 @@ def _conflict(conflict: Conflict, display: Display) -> dict[str, Any]:
     }
 
 
-def _freeing(one: Freeing, display: Display) -> dict[str, Any]:
+def _reason(finding: Finding, display: Display) -> str:
+    """What fails, as a sentence of its own: the mark before it says already that it fails."""
+    told = sentence(finding, display).removeprefix("Fails: ")
+    return told[:1].upper() + told[1:]
+
+
+def _freeing(one: Freeing, part_class: str, display: Display) -> dict[str, Any]:
     assert one.value is not None
-    size = display.size(one.value, one.unit) if one.unit else f"{one.value:g}"
-    bound = "at least" if one.at_least else "at most"
+    bound = bound_told(one.attribute, one.at_least, one.value, one.unit, display)
+    what = f"another {class_words(part_class) or one.part}: {bound}"
     stocked = f", such as {one.other}" if one.other else ""
-    what = f"{one.attribute.replace('_', ' ')} of {one.part} {bound} {size}{stocked}"
     broken = sorted({finding.rule.question for finding in one.breaks})
-    then = f" (but then this fails: {' '.join(broken[:2])})" if broken else ""
+    asked = " ".join(question[:1].lower() + question[1:] for question in broken[:2])
+    then = f" (but then something else fails: {asked})" if broken else ""
     return {
         "seat": one.seat,
         "part": one.part,
@@ -163,12 +205,17 @@ def _freeing(one: Freeing, display: Display) -> dict[str, Any]:
         "unit": one.unit,
         "such_as": one.other,
         "breaks": sorted({finding.rule.id for finding in one.breaks}),
-        "sentence": what + then,
+        "sentence": what + stocked + then,
     }
 
 
 def _both_sides(pieces: Sequence[tuple[str, Part]]) -> list[str]:
-    return list(dict.fromkeys(f"{part.title} ({part.part_class.replace('_', ' ')})" for _, part in pieces))
+    """Titles, each once however many sides bear it, with the class where the title does not say it."""
+    told = []
+    for _, part in pieces:
+        named = class_words(part.part_class)
+        told.append(part.title if named.lower() in part.title.lower() else f"{part.title} ({named})")
+    return list(dict.fromkeys(told))
 
 
 # --- remedies ----------------------------------------------------------------------------------------------
@@ -184,7 +231,7 @@ def _cure(cured: CuredPlan, bill: Sequence[BillLine], display: Display) -> dict[
     fails = [f for joint in cured.joints for f in joint.findings if f.state == "undecided"]
     return {
         "verdict": cured.verdict,
-        "sentence": "; then ".join(_told(move) for move in cured.moves) + "." if cured.moves else "",
+        "sentence": "; then ".join(move_in_brief(move) for move in cured.moves) + _price(cured) if cured.moves else "",
         "moves": moves,
         "cost": _cost(cured.cure.cost, cured.closing),
         "bill": [_bill_line(line, display) for line in bill],
@@ -198,7 +245,7 @@ def _move(move: Move) -> dict[str, Any]:
         "remedy": move.remedy.id,
         "title": move.remedy.title,
         "move": move.remedy.move,
-        "sentence": _told(move),
+        "sentence": move_told(move),
         "what": move.what,
         "seats": list(move.seats),
         "part": move.pieces[0].part.id if move.remedy.move in ("insert", "substitute") else "",
@@ -212,13 +259,13 @@ def _move(move: Move) -> dict[str, Any]:
     }
 
 
-def _told(move: Move) -> str:
-    """`use another belt length or width: 280 mm belt (rear left, rear right; 40 min, 14 mu)`."""
-    where = f", {move.where}" if move.where and move.where != "catalogue" else ""
-    gives = f"; gives up: {move.gives_up}" if move.gives_up else ""
-    for_good = "" if move.remedy.reversible else "; not reversible"
-    price = f"{move.minutes:g} min, {move.money:g} mu{where}" if not move.another_plan else "another plan"
-    return f"{move.remedy.title}: {move.what} ({price}{for_good}{gives})"
+def _price(cured: CuredPlan) -> str:
+    """Minutes and money of a whole plan; none where it exchanges a part, which is another plan."""
+    if any(move.another_plan for move in cured.moves):
+        return ", as another plan."
+    cost = _cost(cured.cure.cost, cured.closing)
+    for_good = ", not all of it reversible" if cost["irreversible"] else ""
+    return f" ({cost['minutes']:g} min, {cost['money_mu']:g} mu{for_good})."
 
 
 def _cost(cost: Cost, closing: Sequence[Move]) -> dict[str, Any]:
@@ -237,7 +284,8 @@ def _cost(cost: Cost, closing: Sequence[Move]) -> dict[str, Any]:
 
 def _bill_line(line: BillLine, display: Display) -> dict[str, Any]:
     sizes = [display.size(size, line.unit) for size in line.neighbours]
-    beside = f"; buy the neighbouring {line.neighbours_of} {' or '.join(sizes)} with it" if sizes else ""
+    beside = f"; have the next {line.neighbours_of} at hand, {' or '.join(sizes)}" if sizes else ""
+    lies = LIES.get(line.where, line.where)
     return {
         "part": line.part,
         "title": line.title,
@@ -245,16 +293,15 @@ def _bill_line(line: BillLine, display: Display) -> dict[str, Any]:
         "money_mu": line.money,
         "where": line.where,
         "neighbours": [{"attribute": line.neighbours_of, "value": size, "unit": line.unit} for size in line.neighbours],
-        "sentence": f"{line.count} × {line.title} ({line.part}), {line.money:g} mu, {line.where}{beside}",
+        "sentence": f"{line.count} × {line.title} ({line.part}), {line.money:g} mu, {lies}{beside}",
     }
 
 
 def _passed_over(one: PassedOver, display: Display) -> dict[str, Any]:
     if one.ruled_out_by is not None:
-        then = sentence(one.ruled_out_by, display)
-        why = f"it cures what it is for, but then: {then}"
+        why = f"it cures what it is for, but then: {sentence(one.ruled_out_by, display)}"
     else:
-        why = one.why
+        why = one.why.replace("_", " ")
     return {
         "title": one.title,
         "what": one.what,
@@ -265,11 +312,10 @@ def _passed_over(one: PassedOver, display: Display) -> dict[str, Any]:
 
 
 def _cut(one: CutLine) -> dict[str, Any]:
-    clashes = (
-        f", {_counted(len(one.clashing), 'joint')} of them clash ({'; '.join(one.clashing)})" if one.clashing else ""
-    )
-    open_ones = f", {one.undecided} undecided" if one.undecided else ""
-    told = f"{one.title} of {one.donor}, {one.end}: {_counted(one.joints, 'joint')} with the rest{clashes}{open_ones}"
+    titles = listed(list(dict.fromkeys(without_side(title) for title in one.clashing)))
+    clashes = f", {len(one.clashing)} of them clash ({titles})" if one.clashing else ", none of them clashes"
+    open_ones = f", {one.undecided} cannot be told yet" if one.undecided else ""
+    told = f"{one.title}, {one.end}, from {one.donor}: {counted(one.joints, 'joint')} with the rest{clashes}{open_ones}"
     return {
         "unit": one.unit,
         "title": one.title,
@@ -289,11 +335,15 @@ def _cut(one: CutLine) -> dict[str, Any]:
 
 
 def _to_measure(one: ToMeasure, display: Display) -> dict[str, Any]:
-    name = f"{one.part}.{one.attribute}"
-    finely = f" to ±{display.size(one.settles_within, one.unit)}" if one.settles_within else ""
-    tool = f" with a {one.tool.replace('_', ' ')}" if one.tool else ""
-    either = "; ".join(_outcome_told(outcome, one.unit, display) for outcome in one.outcomes)
-    then = f" Then: {either}." if either else ""
+    name = reading_name(one)
+    what = f"the {attribute_words(one.attribute)} of {one.title}"
+    finely = f" to ±{display.size(one.settles_within, one.unit)} or better" if one.settles_within else ""
+    tool = f"{',' if finely else ''} {by_tool(one.tool)}" if one.tool else ""
+    if len({outcome.verdict for outcome in one.outcomes}) > 1:
+        then = " " + "; ".join(_outcome_told(outcome, one.unit, display) for outcome in one.outcomes) + "."
+    else:
+        then = " It narrows the doubt, and does not end it alone." if one.outcomes else ""
+    how = f" {one.how}" if one.how else ""
     twice = " Count twice." if one.tool == "eye" and not one.unit else ""
     return {
         "part": one.part,
@@ -310,7 +360,7 @@ def _to_measure(one: ToMeasure, display: Display) -> dict[str, Any]:
         "outcomes": [
             {"low": o.low, "high": o.high, "word": o.word, "unit": one.unit, "verdict": o.verdict} for o in one.outcomes
         ],
-        "sentence": f"Read {name}{finely}{tool}. {one.how}{twice}{then}".replace("  ", " ").strip(),
+        "sentence": f"{name}: {what}. Read it{finely}{tool}.{then}{how}{twice}",
     }
 
 
@@ -322,7 +372,7 @@ def _outcome_told(outcome: Outcome, unit: str, display: Display) -> str:
     else:
         assert outcome.low is not None and outcome.high is not None
         value = f"{display.size(outcome.low, unit)} to {display.size(outcome.high, unit)}"
-    return f"{value} → {_verdict_words(outcome.verdict)}"
+    return f"{value}: {verdict_words(outcome.verdict)}"
 
 
 # --- shared ------------------------------------------------------------------------------------------------
@@ -341,34 +391,14 @@ def _stood(joint: JointVerdict, display: Display) -> dict[str, Any]:
 
 
 def _cautions(verdict: SwapVerdict) -> list[str]:
-    joints: Iterable[JointVerdict] = (*verdict.joints, *(j for cured in verdict.cures[:1] for j in cured.joints))
-    told = [ALWAYS]
-    for joint in joints:
-        for finding in joint.findings:
-            if finding.rule.caution and _tells(finding):
-                told.append(finding.rule.caution)
-    return list(dict.fromkeys(told))
+    """Those of what fails or is in doubt first, then those of what holds and could hurt somebody."""
+    joints = (*verdict.joints, *(joint for cured in verdict.cures[:1] for joint in cured.joints))
+    findings = [finding for joint in joints for finding in joint.findings if finding.rule.caution and _tells(finding)]
+    findings.sort(key=lambda finding: finding.state not in ("fails", "undecided"))
+    return list(dict.fromkeys((ALWAYS, *(finding.rule.caution for finding in findings))))
 
 
 def _tells(finding: Finding) -> bool:
     if finding.state in ("fails", "undecided") or finding.comfort_missed:
         return True
     return finding.state == "holds" and finding.rule.severity >= Severity.INJURY
-
-
-def _verdict_words(verdict: str) -> str:
-    return {
-        "fits": "these numbers do not clash",
-        "fits_with": "these numbers do not clash with it",
-        "measure": "cannot tell yet",
-        "clash": "it clashes",
-        "not_asked": "nothing could be asked",
-    }[verdict]
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-def _listed(names: Sequence[str]) -> str:
-    return ", ".join(names[:-1]) + " and " + names[-1] if len(names) > 1 else "".join(names)
