@@ -37,6 +37,7 @@ KINDS = {
     428: ("urn:fitdb:problem:unseen", "Say which version you saw"),
     500: ("urn:fitdb:problem:our-fault", "Our fault, not yours"),
 }
+METHODS = ("GET", "POST", "PUT", "PATCH", "DELETE")
 log = logging.getLogger("fitdb.api")
 
 
@@ -148,9 +149,13 @@ def install_handlers(app: FastAPI) -> None:
 
 
 def _methods_here(request: Request) -> list[str]:
-    """Every method that some route of this path answers (RFC 9110, 10.2.1), HEAD wherever GET is."""
-    met = [route for route in request.app.routes if route.matches(request.scope)[0] is not Match.NONE]
-    allowed = {method for route in met for method in getattr(route, "methods", None) or ()}
+    """Every method that this path answers (RFC 9110, 10.2.1), each asked of the routes, HEAD wherever GET is."""
+
+    def answers(method: str) -> bool:
+        scope = {**request.scope, "method": method}
+        return any(route.matches(scope)[0] is Match.FULL for route in request.app.routes)
+
+    allowed = {method for method in METHODS if answers(method)}
     return sorted(allowed | ({"HEAD"} if "GET" in allowed else set()))
 
 

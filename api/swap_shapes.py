@@ -193,6 +193,7 @@ class SwapAnswer(Shape):
     measuring_only: bool = Field(description="true: do not buy, drill, cut or solder before measuring.")
     claim: str = Field(description="What exactly is claimed for the remedies.")
     complete: bool = Field(description="false: the search was cut short; there may be a cheaper plan, or one at all.")
+    proven: bool = Field(description="true: the best plan of remedies is the cheapest there is, or there is none.")
     plans_judged: int
     rules_judged: int
     joints: list[JointShape] = Field(description="What the plan touches.")

@@ -16,6 +16,8 @@ from api.problems import Refused
 from fitdb.model.problems import Problem
 
 BOUND_TO = "FITDB_HOST"  # the environment variable with the address that the server listens on
+# What a server that passes requests on tells of them (RFC 7239; RFC 9110, 7.6.3; the older two are common practice).
+PASSED_ON = ("forwarded", "via", "x-forwarded-for", "x-real-ip")
 TAG = re.compile(r'(?:W/)?"[^"]*"|[^",\s]+')
 AT_THIS_MACHINE = "Ask from this machine, of a server started with `fitdb serve` alone, at http://127.0.0.1."
 READ_AGAIN = "Read it again, repeat your change on what it is now, and send its new version."
@@ -50,18 +52,19 @@ async def only_from_this_machine(request: Request) -> None:
     The name counts because a page of somebody else's may have its own name lead to this machine.
     """
     client, reached = request.client, request.scope.get("server")
-    here = reached[0] if reached else ""
-    places = {
-        "it listens on more than this machine": request.app.state.bound_to
-        or "localhost",  # not said: where it is reached
-        "it was reached from outside of this machine": here,
-        "you ask from another machine": client.host if client else "",
-        "it was asked under a name that is not this machine's": request.url.hostname or "",
-    }
-    for why, place in places.items():
-        if not is_this_machine(place):
-            what = f"this server takes no changes, because {why}."
-            raise Refused(403, [Problem("not_from_here", what, hint=AT_THIS_MACHINE)])
+    places = [
+        ("it was reached from outside of this machine", reached[0] if reached else ""),
+        ("you ask from another machine", client.host if client else ""),
+        ("it was asked under a name that is not this machine's", request.url.hostname or ""),
+    ]
+    if request.app.state.bound_to:
+        places.insert(0, ("it listens on more than this machine", request.app.state.bound_to))
+    reasons = [why for why, place in places if not is_this_machine(place)]
+    if any(name in request.headers for name in PASSED_ON):
+        reasons.append("the request was passed on by another server")
+    if reasons:
+        what = f"this server takes no changes, because {reasons[0]}."
+        raise Refused(403, [Problem("not_from_here", what, hint=AT_THIS_MACHINE)])
 
 
 FromThisMachine = Depends(only_from_this_machine)

@@ -18,7 +18,8 @@ from fitdb.model.part import Part
 from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.rule import Rule
 from fitdb.model.verdict import Conflict, Freeing, JointVerdict, Wanted
-from fitdb.workshop import BoardWorkshop, with_reading
+from fitdb.moves import with_reading
+from fitdb.workshop import BoardWorkshop
 
 MOST_PIECES = 10  # of one line, among which subsets are looked through
 HALVINGS = 24

@@ -13,7 +13,7 @@ from fitdb.model.finding import Finding, Input
 from fitdb.model.joint import Piece
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
 from fitdb.model.verdict import JointVerdict, Outcome, ToMeasure
-from fitdb.workshop import with_reading
+from fitdb.moves import with_reading
 
 MOST_WORDS = 8
 

@@ -14,20 +14,31 @@ from dataclasses import dataclass, field
 
 from fitdb.board import BoardJudge, Judged, touched, with_moved
 from fitdb.model.finding import Finding
-from fitdb.model.interface import Interface
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.plan import StockItem, SwapPlan
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
 from fitdb.model.remedy import WHOLE, Cost, Move, Remedy
 from fitdb.model.rule import Severity
-from fitdb.model.source import Source
+from fitdb.moves import (
+    base_of,
+    change_told,
+    changed,
+    distance,
+    exchange,
+    mark_of,
+    part_id,
+    part_in,
+    setting_unread,
+    side_of,
+    unread_at,
+    wished,
+    with_reading,
+)
 from fitdb.steps.mend import Failing, Marks, OutOfBudget, Workshop, overlap
 
 StockOf = Callable[[str], tuple[Part, ...]]
 SIZES_KEPT = {"insert": 6, "substitute": 6, "alter": 2, "set": 2}
-MIRRORED = {"left": "right", "right": "left"}
-SETTING = Source("chosen_setting", "standard", "a setting or size that is chosen, not measured", "")
 
 
 @dataclass
@@ -56,7 +67,7 @@ class BoardWorkshop:
         self._wanted = {
             piece.seat
             for piece in self.plan.after
-            if self.stood is not None and _part(self.stood.seated.get(piece.seat)) is not piece.part
+            if self.stood is not None and part_in(self.stood.seated.get(piece.seat)) is not piece.part
         }
         self._undecided = {name for name, _ in self._in_state(self.start, "undecided")}
         self._thin = self._thin_of(self.start)
@@ -68,7 +79,7 @@ class BoardWorkshop:
 
     def shop(self) -> Workshop[Judged]:
         return Workshop(
-            self.failing, self.candidates, self.applied, self.lead, _mark, self.in_cone, self.lost, self.room
+            self.failing, self.candidates, self.applied, self.lead, mark_of, self.in_cone, self.lost, self.room
         )
 
     # --- what mend asks ------------------------------------------------------------------------------------
@@ -86,7 +97,7 @@ class BoardWorkshop:
         line_id, rule_id = failing.name.split("|")
         round_it = self._round(line_id)
         here = frozenset(mark for mark in moved if mark[0] in round_it)
-        key = (failing.name, here, tuple(id(_part(board.seated.get(seat))) for seat in round_it))
+        key = (failing.name, here, tuple(id(part_in(board.seated.get(seat))) for seat in round_it))
         if key not in self._offers:
             self._offers[key] = tuple(self._tried(board, line_id, rule_id, moved))
         refused = self._refused(board)
@@ -99,7 +110,7 @@ class BoardWorkshop:
             like = {
                 other for seat in seats for name in self.judge.pattern.seats[seat].names for other in self._named[name]
             }
-            sides = tuple(_side_of(seat) for seat in seats | like if _side_of(seat) != seat)
+            sides = tuple(side_of(seat) for seat in seats | like if side_of(seat) != seat)
             beside = {seat for seat in self.judge.pattern.seats if seat.startswith(sides)} if sides else set()
             self._seats_round[line_id] = tuple(sorted(seats | like | beside))
         return self._seats_round[line_id]
@@ -144,7 +155,7 @@ class BoardWorkshop:
             return 0.0
         for joint in board.joints:
             for finding in joint.findings:
-                for name, floor in _wished(finding):
+                for name, floor in wished(finding):
                     target = wish.part.readings.get(f"{name}_target")
                     if finding.value is not None and isinstance(target, Number) and target.nominal > 0:
                         missed = max(0.0, (target.nominal - finding.value.nominal - floor) / target.nominal)
@@ -230,7 +241,7 @@ class BoardWorkshop:
                     if not after or states <= {"not_asked"}:
                         continue
                     if "fails" not in states:
-                        if move.where == "catalogue" and _unread_at(after, move):
+                        if move.where == "catalogue" and unread_at(after, move):
                             continue  # nobody buys a part whose size nobody knows
                         found.append((float("undecided" in states), move))
                         continue
@@ -268,7 +279,7 @@ class BoardWorkshop:
         if seat in self.plan.untouchable:
             self.left_out.setdefault(remedy.title, f"{seat} is to stay as it is")
             return
-        like = [other for other in self._together(remedy, seat) if _part_id(board.seated.get(other)) == piece.part.id]
+        like = [other for other in self._together(remedy, seat) if part_id(board.seated.get(other)) == piece.part.id]
         seats = [
             other for other in like if not overlap(((other, changed),), moved) and other not in self.plan.untouchable
         ]
@@ -279,6 +290,8 @@ class BoardWorkshop:
 
     def _inserts(self, board: Judged, remedy: Remedy, seat: str) -> Iterator[Move]:
         """The stock in the empty seat, and in the like seat of the other side where that side is alike."""
+        if self._waits(board, remedy, seat):
+            return
         seats = [seat] + [
             other
             for other in self._together(remedy, seat)
@@ -286,7 +299,7 @@ class BoardWorkshop:
         ]
         for item in self._items(remedy):
             if self._takes(seat, item.part):
-                yield self._move(remedy, seats, item.part, _sizes_of(item.part), item)
+                yield self._move(remedy, seats, item.part, item.part.title, item)
 
     def _substitutes(self, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
         another = self._is_another_plan(part)
@@ -295,55 +308,56 @@ class BoardWorkshop:
         for item in self._items(remedy):
             if item.part.id == part.id or not seats or not self._takes(seats[0], item.part):
                 continue
-            move = self._move(remedy, seats, item.part, _sizes_of(item.part), item)
+            move = self._move(remedy, seats, item.part, item.part.title, item)
             wanted = bool(self._wanted & set(seats))
             yield dataclasses.replace(
-                move, replaces_wanted=wanted, another_plan=another, step=_distance(part, item.part)
+                move, replaces_wanted=wanted, another_plan=another, step=distance(part, item.part)
             )
 
     def _changes(self, board: Judged, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
-        """The attribute at each stocked size, or each other word; what nobody has read is not altered."""
+        """The attribute at each stocked size, or each other word.
+
+        What nobody has read is not altered; but a setting that nobody has read is set, and known from then on.
+        """
         place, reading = part.offers(remedy.attribute)
-        if reading is None or isinstance(reading, Outline):
+        if reading is None and remedy.move == "set":
+            reading = setting_unread(self.judge.book.table.attribute_of(part.part_class, remedy.attribute))
+        if reading is None or isinstance(reading, Outline) or not seats:
+            return
+        if remedy.move == "alter" and isinstance(reading, Word) and len(reading.possible) > 1:
             return
         for value in self._values(remedy, part, reading):
             pieces = tuple(  # each seat keeps what was altered there alone
                 Piece(seat, self._with(board.seated[seat].part, place, remedy.attribute, reading, value))
                 for seat in seats
             )
-            unit = getattr(reading, "unit", "")
-            told = f"{remedy.attribute.replace('_', ' ')} {_shown(reading)} to {_value(value, unit)}".strip()
             step = 0.0
             if not isinstance(reading, Word):
                 step = abs(float(value) - reading.nominal) / max(abs(reading.nominal), 1e-9)  # type: ignore[arg-type]
-            move = Move(
-                remedy=remedy,
-                pieces=pieces,
-                what=told,
-                minutes=remedy.minutes,
-                money=remedy.money,
-                step=step,
-            )
-            if seats:
-                yield move
+            told = change_told(remedy.attribute, reading, value)
+            yield Move(remedy, pieces, told, minutes=remedy.minutes, money=remedy.money, step=step)
 
     def _values(self, remedy: Remedy, part: Part, reading: Reading) -> Iterable[object]:
         if isinstance(reading, Word):
             described = self.judge.book.table.attribute_of(part.part_class, remedy.attribute)
-            vocabulary = described.vocabulary if described else ()
-            return [word for word in vocabulary if len(reading.possible) == 1 and word not in reading.possible]
+            words = remedy.only or (described.vocabulary if described else ())
+            return [word for word in words if reading.possible != {word}]
         assert isinstance(reading, Number | Designation | Count)
         for own in self.judge.book.table.line_of(part.part_class):
             if (own, remedy.attribute) in self.judge.book.stock:
                 sizes = self.judge.book.stock[own, remedy.attribute]
-                return [size for size in sizes if abs(size - reading.nominal) > 1e-9]
+                if "up" in remedy.only:
+                    return [size for size in sizes if size > reading.nominal + 1e-9]
+                if "down" in remedy.only:
+                    return [size for size in sizes if size < reading.nominal - 1e-9]
+                return [size for size in sizes if reading.value_assumed or abs(size - reading.nominal) > 1e-9]
         return []
 
     def _with(self, part: Part, place: str, attribute: str, reading: Reading, value: object) -> Part:
         """The part with one reading changed; the same part object for the same change, so that it is remembered."""
         key = (id(part), attribute, value)
         if key not in self._altered:
-            self._altered[key] = with_reading(part, place, attribute, _changed(reading, value))
+            self._altered[key] = with_reading(part, place, attribute, changed(reading, value))
         return self._altered[key]
 
     def _move(self, remedy: Remedy, seats: list[str], part: Part, what: str, item: StockItem) -> Move:
@@ -381,26 +395,31 @@ class BoardWorkshop:
             for seat_id, described in self.judge.pattern.seats.items():
                 for own in described.classes:
                     if own in self.judge.book.table.classes and self.judge.book.table.classes[own].another_plan:
-                        found[seat_id].append(_exchange(own, seat_id))
+                        found[seat_id].append(exchange(own, seat_id))
         return dict(found)
 
     def _together(self, remedy: Remedy, seat: str) -> list[str]:
-        """Like seats that move with this one, itself first."""
-        names = self.judge.pattern.seats[seat].names or (seat,)
-        base, end = names[0], seat.split("_", 1)[0]
-        if remedy.together == "alone" or base == seat:
-            return [seat]
-        like = [
-            other
-            for other in self._named[base]
-            if base == (self.judge.pattern.seats[other].names or (other,))[0]
-            and (remedy.together == "board" or other.split("_", 1)[0] == end)
-        ]
+        """Like seats that move with this one, itself first: of the same end, or of the whole board's row."""
+        seats = self.judge.pattern.seats
+        base, end = base_of(seats[seat]), seat.split("_", 1)[0]
+        if remedy.together == "board":
+            like = [other.id for other in seats.values() if (other.row or other.id) == (seats[seat].row or seat)]
+        elif remedy.together == "end" and base != seat:
+            like = [
+                other for other in self._named[base] if base_of(seats[other]) == base and other.startswith(f"{end}_")
+            ]
+        else:
+            like = []
         return [seat, *(other for other in like if other != seat)]
+
+    def _waits(self, board: Judged, remedy: Remedy, seat: str) -> bool:
+        """Whether a seat that has to be filled first is empty at the same place: a second riser needs a first."""
+        place = seat.removesuffix(base_of(self.judge.pattern.seats[seat]))
+        return any(f"{place}{first}" not in board.seated for first in remedy.only)
 
     def _alike(self, board: Judged, seat: str, other: str) -> bool:
         """Whether the other side holds the same parts round this seat as this side does."""
-        prefix, mirrored = _side_of(seat), _side_of(other)
+        prefix, mirrored = side_of(seat), side_of(other)
         here = {s.replace(prefix, mirrored, 1): p for s, p in board.seated.items() if s.startswith(prefix)}
         there = {s: p for s, p in board.seated.items() if s.startswith(mirrored)}
         return {s: p.part.id for s, p in here.items()} == {s: p.part.id for s, p in there.items()}
@@ -432,112 +451,3 @@ class BoardWorkshop:
 
     def _is_another_plan(self, part: Part) -> bool:
         return self.judge.book.table.classes[part.part_class].another_plan
-
-
-def with_reading(part: Part, place: str, attribute: str, reading: Reading) -> Part:
-    """The part with another reading at one of its ports (`place`), or of its own where `place` is empty."""
-    if not place:
-        return dataclasses.replace(part, readings={**part.readings, attribute: reading})
-    port = part.ports[place]
-    changed = Interface(port.id, port.kind, port.title, {**port.readings, attribute: reading}, "", port.version)
-    return dataclasses.replace(part, ports={**part.ports, place: changed})
-
-
-def _changed(reading: Reading, value: object) -> Reading:
-    """The reading at a chosen value: a size keeps its spread, a setting (which had none) has none."""
-    if isinstance(reading, Word):
-        return dataclasses.replace(reading, possible=frozenset((str(value),)), entered=str(value), source=SETTING)
-    number = float(value)  # type: ignore[arg-type]
-    if isinstance(reading, Count):
-        return Count((round(number),), round(number), SETTING, f"{number:g}", unit=reading.unit)
-    assert isinstance(reading, Number | Designation)
-    low, high = number - (reading.nominal - reading.low), number + (reading.high - reading.nominal)
-    return dataclasses.replace(
-        reading,
-        low=low,
-        nominal=number,
-        high=high,
-        source=SETTING,
-        entered=f"{number:g} {reading.unit}".strip(),
-        value_assumed=False,
-    )
-
-
-def _exchange(part_class: str, seat: str) -> Remedy:
-    """Another part of a class whose exchange makes it another plan; told under `instead`, never as a remedy."""
-    title = f"another {part_class.replace('_', ' ')}"
-    return Remedy(f"another_{part_class}", title, "substitute", seat, part_class, "", True, "", 0.0, 0.0, "", "board")
-
-
-def _wished(finding: Finding) -> Iterator[tuple[str, float]]:
-    """(quantity, floor) of a finding that holds an achieved quantity against a floor of the wish."""
-    for item in finding.inputs:
-        if item.need.startswith("wish.") and item.attribute.endswith("_floor") and isinstance(item.reading, Number):
-            yield item.attribute.removesuffix("_floor"), item.reading.nominal
-
-
-def _sizes_of(part: Part) -> str:
-    return part.title
-
-
-def _distance(part: Part, other: Part) -> float:
-    """How far apart two parts of a class are: relative differences of sizes, one for each word or drawing that differs,
-    at the part and at its ports."""
-    total = 0.0
-    there = dict(_readings_of(other))
-    for name, reading in _readings_of(part):
-        twin = there.get(name)
-        if isinstance(reading, Number | Designation | Count) and isinstance(twin, Number | Designation | Count):
-            total += min(1.0, abs(reading.nominal - twin.nominal) / max(abs(reading.nominal), 1e-9))
-        elif isinstance(reading, Word) and isinstance(twin, Word):
-            total += float(reading.possible != twin.possible)
-        elif twin is None:
-            total += 0.5
-    return total
-
-
-def _readings_of(part: Part) -> Iterator[tuple[tuple[str, str], Reading]]:
-    for name, reading in part.readings.items():
-        yield ("", name), reading
-    for port, interface in part.ports.items():
-        for name, reading in interface.readings.items():
-            yield (port, name), reading
-
-
-def _unread_at(findings: Iterable[Finding], move: Move) -> bool:
-    """Whether a doubt hangs on a reading of the part put in that nobody took."""
-    return any(
-        finding.state == "undecided" and item.seat in move.seats and (item.reading is None or item.widened)
-        for finding in findings
-        for item in finding.inputs
-    )
-
-
-def _shown(reading: Reading) -> str:
-    if isinstance(reading, Word):
-        return " or ".join(sorted(reading.possible)).replace("_", " ")
-    assert isinstance(reading, Number | Designation | Count)
-    return _value(reading.nominal, reading.unit)
-
-
-def _value(value: object, unit: str) -> str:
-    return str(value).replace("_", " ") if isinstance(value, str) else f"{float(value):g} {unit}".strip()  # type: ignore[arg-type]
-
-
-def _side_of(seat: str) -> str:
-    """`rear_left_` of `rear_left_wheel`; the whole name where the seat has no side."""
-    end, _, rest = seat.partition("_")
-    side = rest.partition("_")[0]
-    return f"{end}_{side}_" if side in MIRRORED else seat
-
-
-def _part(piece: Piece | None) -> Part | None:
-    return piece.part if piece is not None else None
-
-
-def _part_id(piece: Piece | None) -> str:
-    return piece.part.id if piece is not None else ""
-
-
-def _mark(board: Judged) -> Hashable:
-    return frozenset((seat, id(piece.part)) for seat, piece in board.seated.items())

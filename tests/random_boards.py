@@ -172,7 +172,9 @@ class Bench:
     def _of(self, remedy: Remedy, seat: str, seated: Seated, moved: Changes) -> Iterator[Step]:
         like = self._like(remedy, seat)
         if remedy.move == "insert":
-            if seat not in seated:
+            names = self.pattern.seats[seat].names
+            place = seat.removesuffix(names[0] if names else seat)
+            if seat not in seated and all(f"{place}{first}" in seated for first in remedy.only):
                 seats = [seat, *(one for one in like if one not in seated and self._alike(seated, seat, one))]
                 for part in self._stock(remedy, seat):
                     yield Step(remedy, tuple((one, part) for one in seats), remedy.money)
@@ -189,20 +191,35 @@ class Bench:
                         yield Step(remedy, tuple((one, other) for one in seats), remedy.money)
             return
         _, reading = part.offers(remedy.attribute)
+        if reading is None and remedy.move == "set":
+            reading = self._unread(part, remedy.attribute)
         if reading is None or isinstance(reading, Outline):
             return
-        for value in self._values(part, remedy.attribute, reading):
+        for value in self._values(part, remedy, reading):
             yield Step(
                 remedy,
                 tuple((one, self._altered(seated[one].part, remedy.attribute, value)) for one in seats),
                 remedy.money,
             )
 
+    def _unread(self, part: Part, attribute: str) -> Reading | None:
+        """A setting that nobody has read may be set to any of its values."""
+        described = self.book.table.attribute_of(part.part_class, attribute)
+        if described is None or described.reading not in ("word", "number"):
+            return None
+        if described.reading == "word":
+            return Word(frozenset(described.vocabulary), CHOSEN, open_vocabulary=described.open_vocabulary)
+        if described.plausible is None:
+            return None
+        high = described.plausible[1]
+        return Number(high, high, high, described.unit, CHOSEN)
+
     def _altered(self, part: Part, attribute: str, value: object) -> Part:
         """The same object for the same change."""
         key = (id(part), attribute, value)
         if key not in self.altered:
             place, reading = part.offers(attribute)
+            reading = reading or self._unread(part, attribute)
             assert reading is not None
             self.altered[key] = at_value(part, place, attribute, reading, value)
         return self.altered[key]
@@ -210,14 +227,17 @@ class Bench:
     def _like(self, remedy: Remedy, seat: str) -> list[str]:
         """Other seats of the same kind: on the same end, or on the whole board."""
         own = self.pattern.seats[seat]
+        if remedy.together == "board":
+            row = own.row or seat
+            return [
+                other.id for other in self.pattern.seats.values() if other.id != seat and (other.row or other.id) == row
+            ]
         if remedy.together == "alone" or not own.names or own.names[0] == seat:
             return []
         return [
             other.id
             for other in self.pattern.seats.values()
-            if other.id != seat
-            and other.names[:1] == own.names[:1]
-            and (remedy.together == "board" or other.id.split("_")[0] == seat.split("_")[0])
+            if other.id != seat and other.names[:1] == own.names[:1] and other.id.split("_")[0] == seat.split("_")[0]
         ]
 
     def _alike(self, seated: Seated, seat: str, other: str) -> bool:
@@ -240,15 +260,20 @@ class Bench:
             and takes & set(table.line_of(part.part_class))
         ]
 
-    def _values(self, part: Part, attribute: str, reading: Reading) -> list[object]:
+    def _values(self, part: Part, remedy: Remedy, reading: Reading) -> list[object]:
+        attribute = remedy.attribute
         if isinstance(reading, Word):
             described = self.book.table.attribute_of(part.part_class, attribute)
-            words = described.vocabulary if described else ()
-            return [word for word in words if len(reading.possible) == 1 and word not in reading.possible]
+            words = remedy.only or (described.vocabulary if described else ())
+            if remedy.move == "alter" and len(reading.possible) > 1:
+                return []
+            return [word for word in words if reading.possible != {word}]
         assert isinstance(reading, Number | Designation | Count)
         for own in self.book.table.line_of(part.part_class):
             if (own, attribute) in self.book.stock:
-                return [size for size in self.book.stock[own, attribute] if abs(size - reading.nominal) > 1e-9]
+                sizes = [size for size in self.book.stock[own, attribute] if abs(size - reading.nominal) > 1e-9]
+                way = {"up": 1, "down": -1}.get(next(iter(remedy.only), ""), 0)
+                return [size for size in sizes if not way or way * (size - reading.nominal) > 0]
         return []
 
 

@@ -20,9 +20,10 @@ from fitdb.model.part import Part
 from fitdb.model.plan import SwapPlan
 from fitdb.model.reading import Count, Number, Reading, Word
 from fitdb.model.source import Source
+from fitdb.moves import with_reading
 from fitdb.rules import rulebook
 from fitdb.steps.mend import Failing, mend
-from fitdb.workshop import BoardWorkshop, with_reading
+from fitdb.workshop import BoardWorkshop
 
 CHOSEN = Source("chosen", "standard", "a size made up for this board", "")
 ByClass = Mapping[str, list[Part]]
@@ -729,7 +730,6 @@ def whats(bench: Bench, case: Case) -> list[str]:
     return [move.what for move in offered if move.remedy.id == case.remedy]
 
 
-@pytest.mark.xfail(strict=True, reason="only what has a reading is set; a setting that nobody has read has none")
 def test_a_setting_that_is_not_set_can_be_set(bench: Bench) -> None:
     board = {
         "rear_left_motor": "motor-63x62-190",
@@ -740,7 +740,6 @@ def test_a_setting_that_is_not_set_can_be_set(bench: Bench) -> None:
     assert whats(bench, Case("rev_ceiling_setting", rule, board))
 
 
-@pytest.mark.xfail(strict=True, reason="an alteration goes both ways: filing offers wider lugs where they knock")
 def test_filing_takes_metal_away(bench: Bench) -> None:
     board = {
         "rear_left_wheel": "wheel-90-six-window",
@@ -749,7 +748,6 @@ def test_filing_takes_metal_away(bench: Bench) -> None:
     assert not whats(bench, Case("filed_lugs", "core_windows.lugs_do_not_knock", board))
 
 
-@pytest.mark.xfail(strict=True, reason="a second seat is filled while the first stands empty")
 def test_a_second_riser_goes_on_a_first(bench: Bench) -> None:
     board = {"deck": PLY, "rear_truck": "truck-180-44", "rear_left_wheel": "wheel-107-six-window"}
     assert not whats(bench, Case("second_riser", "wheel_bite.wood_clears_the_wheel", board))

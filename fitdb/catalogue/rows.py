@@ -232,6 +232,7 @@ def remedies_of(rows: Iterable[Row]) -> tuple[Remedy, ...]:
             source=row["source_id"],
             together=row["together"],
             tool=row["tool"],
+            only=tuple(row["only"].split()),
         )
         for row in sorted(rows, key=_position)
     )

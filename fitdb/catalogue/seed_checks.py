@@ -198,7 +198,15 @@ class Boards:
         if row["move"] in ("alter", "set") and not row["attribute"]:
             yield record_fault("no_attribute", f"What is there to {row['move']}? Name an attribute.", item, "attribute")
         classes = self.rows.get(row["seat"], set())
-        if row["attribute"] and classes and not any(table.attribute_of(own, row["attribute"]) for own in classes):
+        described = [one for own in classes if (one := table.attribute_of(own, row["attribute"]))]
+        if row["move"] == "insert":
+            allowed = set(self.rows)
+        else:
+            allowed = {"up", "down"} | {word for one in described for word in one.vocabulary}
+        for word in row["only"].split():
+            if word not in allowed:
+                yield unknown_id(item, "only", "seat, direction or word that this remedy may choose", word, allowed)
+        if row["attribute"] and classes and not described:
             names = {name for own in classes for name in table.own_attributes(own)}
             yield unknown_id(item, "attribute", "attribute of what sits there", row["attribute"], names)
 

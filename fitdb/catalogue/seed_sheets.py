@@ -279,6 +279,7 @@ SHEETS = (
         Field("money", "money", not_negative),
         Field("together", "together", together, may_be_missing=True),
         Field("tool", "tool", text, may_be_missing=True),
+        Field("only", "only", identifiers, may_be_missing=True),
         SOURCE,
     ), ordered=True),
     Sheet(("units.csv", "units/*.csv"), "unit", ("id",), (

@@ -358,6 +358,7 @@ remedy = Table(
     *_required(Integer, "position"),
     *_added(String(10), "together", of="end"),
     *_added(NAME, "tool"),
+    *_added(LIST, "only"),
     CheckConstraint("move in ('insert', 'substitute', 'alter', 'set')", name="move"),
 )
 

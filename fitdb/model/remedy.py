@@ -18,7 +18,9 @@ class Remedy:
     `stock` is the part class (insert, substitute) that fills `seat`; `attribute` is what alter and set change.
     gives_up says in words what is lost; minutes and money (mu) are rough figures of common practice.
     together: like seats that move with it: those of the same `end`, of the whole `board`, or none (`alone`).
-    tool: what it takes beyond hex keys and sockets, or empty.
+    tool: what it takes beyond hex keys and sockets, or empty. only: the words that set and alter may choose (empty: any
+    other), `up` or `down` where a size can only be made larger (bored) or smaller (filed), or for an insert the seats
+    beside it that have to be filled first.
     """
 
     id: str
@@ -34,6 +36,7 @@ class Remedy:
     source: str
     together: str = "end"
     tool: str = ""
+    only: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, order=True, slots=True)

@@ -18,7 +18,7 @@ ADDED = {
     "pattern": (("lines_of", 80, ""), ("groups", 10_000, "")),
     "seat": (("per", 10, ""), ("groups", 10_000, "")),
     "line": (("per", 10, ""),),
-    "remedy": (("together", 10, "end"), ("tool", 80, "")),
+    "remedy": (("together", 10, "end"), ("tool", 80, ""), ("only", 10_000, "")),
 }
 
 

@@ -21,6 +21,7 @@ from fitdb.model.part import Part
 
 Catalogue = tuple[Engine, Book, dict[str, list[Part]]]
 FIRST, SECOND = "wheel-90-six-window", "driven-36-six-lug"
+NEW = {"if-none-match": "*"}
 
 
 @contextmanager
@@ -52,6 +53,21 @@ def copied(catalogue: Catalogue, own: Path) -> str:
     with closing(sqlite3.connect(str(catalogue[0].url.database))) as shipped, closing(sqlite3.connect(own)) as copy:
         shipped.backup(copy)
     return f"sqlite:///{own}"
+
+
+def seen(version: int) -> dict[str, str]:
+    """The header that says which version a change is meant for."""
+    return {"if-match": f'"{version}"'}
+
+
+def version_of(client: httpx.Client, part: str) -> int:
+    return int(client.get(f"/v1/parts/{part}").json()["version"])
+
+
+def measure(client: httpx.Client, part: str, readings: object, version: int | None = None) -> httpx.Response:
+    """Keeps readings on a part, at the version that it has now unless another is named."""
+    headers = seen(version_of(client, part) if version is None else version)
+    return client.post(f"/v1/parts/{part}/readings", json=readings, headers=headers)
 
 
 def assert_problem(response: httpx.Response, status: int, code: str, pointer: str | None = None) -> dict[str, Any]:

@@ -236,6 +236,9 @@ def test_a_method_that_a_path_does_not_know_is_405_and_names_those_it_does(clien
     assert_problem(response, 405, "method_not_allowed")
     assert response.headers["allow"] == "POST"
     assert_problem(client.request("BREW", "/v1/parts"), 405, "method_not_allowed")
+    response = client.post("/v1/boards/x")  # several routes share this path
+    assert_problem(response, 405, "method_not_allowed")
+    assert response.headers["allow"] == "DELETE, GET, HEAD, PUT"
 
 
 def test_a_fault_of_ours_is_500_with_a_number_and_nothing_else(

@@ -23,9 +23,10 @@ from fitdb.catalogue.asked import plan_of_file
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.reading import Number
+from fitdb.moves import with_reading
 from fitdb.rules import rulebook
 from fitdb.swap import Budget, stock_in, swap
-from fitdb.workshop import BoardWorkshop, with_reading
+from fitdb.workshop import BoardWorkshop
 
 PLANS = Path(__file__).parents[2] / "seed_parts" / "plans"
 SOLVED = ("pack", "controller", "bms", "receiver", "box")  # their sizes go to the packing solver, told apart
