@@ -245,6 +245,7 @@ class BuildsAnswer(Shape):
     owned: Words
     boards: list[BuildShape] = Field(description="Best first: the best that were found, not a proof.")
     best: str = Field(description="The verdict on the first; empty where there is none.")
+    complete: bool = Field(description="false: time ran out, and fewer boards were carried on.")
     sentence: str
     catalogue_revision: Revision
     rulebook_stamp: Stamp

@@ -93,9 +93,13 @@ class BoardJudge:
     def again(self, judged: Judged, moved: Mapping[str, Piece | None]) -> Judged:
         """The board with some seats filled otherwise (None: emptied); only lines that have one of them are asked."""
         seated = with_moved(judged.seated, moved)
+        read_again = readings_taken(judged.seated, moved)
         lines = list(judged.lines)
         for index in {index for seat in moved for index in self._touching[seat]}:
-            lines[index] = self._line(index, seated)
+            if read_again:
+                lines[index] = self._line_read_again(index, lines[index], seated, read_again)
+            else:
+                lines[index] = self._line(index, seated)
         return Judged(seated, tuple(lines))
 
     def line(self, line_id: str, seated: Mapping[str, Piece]) -> LineVerdict:
@@ -118,13 +122,48 @@ class BoardJudge:
         return self._seats[self.index_of(line_id)]
 
     def _line(self, index: int, seated: Mapping[str, Piece]) -> LineVerdict:
-        key: tuple[Any, ...] = (index, *[self._mark(seated.get(seat)) for seat in self._seats[index]])
+        key = self._key(index, seated)
         found = self._lines.get(key)
         if found is None:
             found = self._lines[key] = self._asked(self.pattern.lines[index], seated)
         else:
             self.work.remembered += sum(len(joint.findings) for joint in found.joints)
         return found
+
+    def _line_read_again(
+        self, index: int, stood: LineVerdict, seated: Mapping[str, Piece], taken: Mapping[str, frozenset[str]]
+    ) -> LineVerdict:
+        """The same line, some readings of its parts taken again: only the rules that follow them are asked."""
+        key = self._key(index, seated)
+        if key not in self._lines:
+            joints = tuple(self._joint_read_again(joint, seated, taken) for joint in stood.joints)
+            self._lines[key] = LineVerdict(joints, stood.not_asked)
+        return self._lines[key]
+
+    def _joint_read_again(
+        self, stood: JointVerdict, seated: Mapping[str, Piece], taken: Mapping[str, frozenset[str]]
+    ) -> JointVerdict:
+        pieces = {
+            role: tuple(seated[piece.seat] if piece.seat in taken else piece for piece in some)
+            for role, some in stood.joint.pieces.items()
+        }
+        joint = dataclasses.replace(stood.joint, pieces=pieces)
+        follows = {
+            id(one): any(item.attribute in taken.get(item.seat, ()) for item in one.inputs) for one in stood.findings
+        }
+        excuses = any(one.rule.excused_by for one in stood.findings if follows[id(one)]) or any(
+            one.state == "excused" or one.code == "excuse_undecided" for one in stood.findings
+        )
+        if excuses and any(follows.values()):
+            return self._joint(joint)
+        self.work.remembered += sum(not asked for asked in follows.values())
+        findings = tuple(self._finding(joint, one.rule) if follows[id(one)] else one for one in stood.findings)
+        if any(one.rule.excused_by for one in findings):
+            findings = excuse(findings)
+        return JointVerdict(joint, worst(findings), findings)
+
+    def _key(self, index: int, seated: Mapping[str, Piece]) -> tuple[Any, ...]:
+        return (index, *[self._mark(seated.get(seat)) for seat in self._seats[index]])
 
     def _mark(self, piece: Piece | None) -> tuple[int, bool] | None:
         if piece is None:
@@ -180,6 +219,33 @@ def _at(finding: Finding, joint: Joint, followed: Trace) -> Finding:
 
 def _unread(reading: Reading | None) -> bool:
     return reading is None or (isinstance(reading, Word) and reading.open_vocabulary and len(reading.possible) != 1)
+
+
+def readings_taken(seated: Mapping[str, Piece], moved: Mapping[str, Piece | None]) -> dict[str, frozenset[str]]:
+    """By seat the attributes that were read again, where the moves do nothing else: the same parts, and no reading that
+    was not there before or is no longer. Empty where they do more."""
+    taken: dict[str, frozenset[str]] = {}
+    for seat, piece in moved.items():
+        stood = seated.get(seat)
+        if piece is None or stood is None or piece.by_default != stood.by_default:
+            return {}
+        now, before = piece.part, stood.part
+        if (now.id, now.part_class, now.readings.keys(), now.ports.keys()) != (
+            before.id,
+            before.part_class,
+            before.readings.keys(),
+            before.ports.keys(),
+        ):
+            return {}
+        names = {name for name, reading in now.readings.items() if reading is not before.readings[name]}
+        for port, interface in now.ports.items():
+            if interface is not before.ports[port]:
+                if interface.readings.keys() != before.ports[port].readings.keys():
+                    return {}
+                old = before.ports[port].readings
+                names |= {name for name, reading in interface.readings.items() if reading is not old[name]}
+        taken[seat] = frozenset(names)
+    return taken
 
 
 def with_moved(seated: Mapping[str, Piece], moved: Mapping[str, Piece | None]) -> dict[str, Piece]:

@@ -7,7 +7,8 @@ that were found, not a proof.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import time
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,7 @@ from fitdb.model.rule import Rulebook
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display, sentence
 
+Clock = Callable[[], float]
 CARRIED_ON = 24
 TOLD = 5
 
@@ -41,8 +43,14 @@ def ask_shelf(url: str | None, file: Path, display: Display) -> dict[str, Any]:
     return shelf_builds(plan, book, rulebook(), display)
 
 
-def shelf_builds(plan: SwapPlan, book: Book, rules: Rulebook, display: Display) -> dict[str, Any]:
-    """Boards of the plan's layout from what is owned, best first, as one document."""
+def shelf_builds(
+    plan: SwapPlan, book: Book, rules: Rulebook, display: Display, seconds: float = 8.0, clock: Clock = time.monotonic
+) -> dict[str, Any]:
+    """Boards of the plan's layout from what is owned, best first, as one document.
+
+    When `seconds` are over only the best board so far is carried on, and the document says `complete: false`.
+    """
+    ends, in_time = clock() + seconds, True
     pattern = book.patterns[plan.pattern]
     judge = BoardJudge(pattern, book, rules, {**book.limits, **plan.limits})
     owned = _owned(plan)
@@ -56,6 +64,8 @@ def shelf_builds(plan: SwapPlan, book: Book, rules: Rulebook, display: Display) 
         ]
         if not parts:
             continue
+        if clock() > ends:
+            boards, in_time = boards[:1], False
         grown = [judge.again(board, {seat: Piece(seat, part) for seat in seats}) for board in boards for part in parts]
         boards = sorted(grown, key=_rank)[:CARRIED_ON]
     told = [_board(judge, board, display) for board in sorted(boards, key=_rank)[:TOLD] if len(board.seated) > 1]
@@ -67,6 +77,7 @@ def shelf_builds(plan: SwapPlan, book: Book, rules: Rulebook, display: Display) 
         "owned": [part.id for part in owned],
         "boards": told,
         "best": best,
+        "complete": in_time,
         "sentence": found if told else none,
         "catalogue_revision": book.revision,
         "rulebook_stamp": rules.stamp,

@@ -259,6 +259,7 @@ def serve(
     with _slow("preparing the catalogue"):
         open_catalogue(address).dispose()
     os.environ["FITDB_URL"] = address
+    os.environ["FITDB_HOST"] = host
     base = f"http://{host}:{port}"
     _tell(f"fitdb answers at {base}/v1 (pages: {base}/ and {base}/rules). Try, in another terminal:")
     _tell(f"  curl -s '{base}/v1/parts?class=wheel&limit=3'")

@@ -28,7 +28,7 @@ from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.remedy import Remedy
 from fitdb.model.rule import Rulebook
 from fitdb.model.verdict import Bridge, JointVerdict, Verdict
-from fitdb.rules import rulebook
+from fitdb.rules import limit_keys, rulebook
 from fitdb.steps.explain import Display, document
 from fitdb.steps.place import place
 
@@ -115,13 +115,7 @@ def pieces_of(question: FitQuestion, book: Book) -> tuple[Piece, ...]:
 
 def _unknown_limits(limits: Mapping[str, float], rules: Rulebook) -> tuple[Problem, ...]:
     """Limits that no rule knows: a mistyped key would otherwise leave the rule's own limit in force without a word."""
-    known = [
-        bound.key
-        for rule in rules.rules.values()
-        for limit in (rule.hard, rule.comfort)
-        for bound in (getattr(limit, "low", None), getattr(limit, "high", None))
-        if bound is not None
-    ]
+    known = limit_keys(rules)
     return tuple(
         Problem("unknown_limit", f"no rule has a limit {key!r}.", f"/limits/{key}", hint=did_you_mean(key, known))
         for key in limits

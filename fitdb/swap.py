@@ -16,7 +16,7 @@ from typing import Any
 
 from fitdb.board import BoardJudge, Judged, touched
 from fitdb.catalogue import read
-from fitdb.catalogue.asked import plan_of_file
+from fitdb.catalogue.asked import NO_BOARDS, plan_of_file
 from fitdb.catalogue.keep import kept_readings
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
@@ -38,7 +38,6 @@ from fitdb.steps.explain.swaps import swap_document
 from fitdb.steps.mend import Failing, Marks, Mended, mend
 from fitdb.workshop import BoardWorkshop, StockOf
 
-LOOSE, TEMPLATE = "loose", "board"  # parts on the table; the lines that all layouts draw on
 WORST_FIRST = ("clash", "measure", "fits")
 Clock = Callable[[], float]
 
@@ -128,7 +127,7 @@ def blank_in(book: Book, layout: str) -> str:
 
 def board_layouts(book: Book) -> tuple[str, ...]:
     """The ids of the layouts of whole boards: not the parts on the table, nor the template that all draw on."""
-    return tuple(own for own in book.patterns if own not in (LOOSE, TEMPLATE))
+    return tuple(own for own in book.patterns if own not in NO_BOARDS)
 
 
 def stock_in(connection: Any) -> StockOf:

@@ -213,6 +213,11 @@ class BoardWorkshop:
                         found.append(move)
         return tuple(sorted(found, key=lambda move: (move.minutes, move.money, move.step))[:3])
 
+    def moves_at(self, board: Judged, seat: str) -> Iterator[Move]:
+        """Every move that the remedies have at one seat, whatever it may be good for."""
+        for remedy in self._remedies.get(seat, ()):
+            yield from self._moves(board, remedy, seat, frozenset())
+
     # --- moves for one finding -----------------------------------------------------------------------------
 
     def _tried(self, board: Judged, line_id: str, rule_id: str, moved: Marks) -> list[Move]:

@@ -19,7 +19,9 @@ from fitdb.intake.plan_files import parse_plan_document, parse_plan_file
 from fitdb.model.part import Part
 from fitdb.model.plan import FitQuestion, OwnReading, SwapPlan
 from fitdb.model.problems import Malformed, Problem
+from fitdb.rules import limit_keys, rulebook
 
+NO_BOARDS = ("loose", "board")  # parts on the table; the rows that all layouts draw on
 FILE_ENDINGS = (".yaml", ".yml", ".json")
 LARGEST_FILE = 1_000_000
 
@@ -175,6 +177,10 @@ def plan_of_document(connection: Connection, book: Book, document: object) -> Sw
 
 
 def _with_readings(plan: SwapPlan, book: Book) -> SwapPlan:
+    if plan.pattern in NO_BOARDS:
+        hint = f"Layouts: {', '.join(own for own in book.patterns if own not in NO_BOARDS)}."
+        what = f"`{plan.pattern}` is not the layout of a board."
+        raise Malformed([Problem("unknown_layout", what, "/layout", hint=hint)])
     return plan_with_own_readings(plan, book.patterns[plan.pattern], book.table, book.fits)
 
 
@@ -194,6 +200,7 @@ def _known_to_plans(connection: Connection, book: Book) -> dict[str, Any]:
         "catalogue_part": catalogue_part,
         "catalogue_interface": lambda interface_id: read.interface(connection, interface_id),
         "part_ids": read.part_ids(connection),
+        "limit_keys": limit_keys(rulebook()),
         "tools": tuple(sorted({remedy.tool for remedy in book.remedies if remedy.tool})),
     }
 

@@ -14,6 +14,7 @@ from sqlalchemy.exc import IntegrityError
 from fitdb.catalogue import read, tables
 from fitdb.catalogue.session import queue_up, writing
 from fitdb.catalogue.write import Stale, save_part
+from fitdb.intake.part_files import signature
 from fitdb.intake.seat_names import seats_named
 from fitdb.model.part import Part
 from fitdb.model.plan import SwapPlan
@@ -66,7 +67,9 @@ def _with_reading_of(standing: Part, measured: Part, attribute: str) -> Part:
         return standing
     if not place:
         return replace(standing, readings={**standing.readings, attribute: reading})
-    return replace(standing, ports={**standing.ports, place: measured.ports[place]})
+    port = measured.ports[place]
+    own = replace(port, id=f"{standing.id}.{place}-{signature(port.kind, port.readings)[:8]}")
+    return replace(standing, ports={**standing.ports, place: own})
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -104,12 +105,17 @@ def _known_or_added(connection: Connection, interface: Interface, source: Source
     """The interface as the catalogue has it, found by id or by what it says; added when it is new."""
     table = tables.interface
     said = signature(interface.kind, interface.readings)
-    same = (table.c.kind_id == interface.kind) & (table.c.signature == said)
-    twin = connection.execute(select(table.c.id).where(same)).scalar_one_or_none()
-    if twin is not None:
+    # What says the same is the same; but whoever read it again keeps the name of who read it, with what, and how typed.
+    for signed in (said, f"{said}+{_read_by(interface)}"):
+        same = (table.c.kind_id == interface.kind) & (table.c.signature == signed)
+        twin = connection.execute(select(table.c.id).where(same)).scalar_one_or_none()
+        if twin is None:
+            said = signed
+            break
         found = read_interface(connection, twin)
         assert found is not None  # the row was there a moment ago, in the same transaction
-        return found
+        if _read_by(found) == _read_by(interface):
+            return found
     if connection.execute(select(table.c.id).where(table.c.id == interface.id)).first() is not None:
         message = f"The interface `{interface.id}` is in the catalogue with other readings."
         problem = Problem("duplicate_id", message, path="/ports", hint="Give this one an id of its own.")
@@ -120,6 +126,12 @@ def _known_or_added(connection: Connection, interface: Interface, source: Source
         own = {"origin": "own"} if name == "interface" else {}
         add_rows(connection, tables.metadata.tables[name], rows, **own)
     return added
+
+
+def _read_by(interface: Interface) -> str:
+    """Sixteen digits over the source of every reading and the text in which it was entered."""
+    lines = [f"{name} {one.source.id} {one.entered}" for name, one in sorted(interface.readings.items())]
+    return hashlib.sha256("\n".join(lines).encode()).hexdigest()[:16]
 
 
 def _refuse_unfit(name: str, rows: Iterable[Row]) -> None:

@@ -57,6 +57,17 @@ def rulebook() -> Rulebook:
     return Rulebook(rules, survey, kinds, digest.hexdigest()[:12], by_kind)
 
 
+def limit_keys(rules: Rulebook) -> tuple[str, ...]:
+    """The keys of every bound, hard and comfort: what a person's own limits may name."""
+    return tuple(
+        bound.key
+        for rule in rules.rules.values()
+        for limit in (rule.hard, rule.comfort)
+        for bound in (getattr(limit, "low", None), getattr(limit, "high", None))
+        if bound is not None
+    )
+
+
 def rule_source(rule: Rule | SurveyLine) -> str:
     """The text of the quantity as it stands in the file, for the manual."""
     return inspect.getsource(rule.quantity)
