@@ -245,7 +245,7 @@ def _turning(
 def _stocked(shop: BoardWorkshop, part: Part, item: Input, value: float, at_least: bool) -> tuple[str, float] | None:
     """The part of the same class that goes least beyond the value in this attribute, and its size there."""
     found: list[tuple[float, str]] = []
-    for other in shop.parts_like(part):
+    for other in shop.offers.parts_like(part):
         reading = other.offers(item.attribute)[1]
         if isinstance(reading, Number | Designation | Count):
             beyond = reading.nominal - value if at_least else value - reading.nominal

@@ -30,13 +30,14 @@ from fitdb.model.problems import Malformed, Problem
 from fitdb.model.remedy import Cost, Cure, Move
 from fitdb.model.rule import Rulebook, Severity
 from fitdb.model.verdict import CuredPlan, JointVerdict, PassedOver, SwapVerdict
+from fitdb.offers import StockOf
 from fitdb.rules import rulebook
 from fitdb.sheets.blank_plan import blank_plan
 from fitdb.steps.bill import bill
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.swaps import swap_document
 from fitdb.steps.mend import Failing, Marks, Mended, mend
-from fitdb.workshop import BoardWorkshop, StockOf
+from fitdb.workshop import BoardWorkshop
 
 WORST_FIRST = ("clash", "measure", "fits")
 Clock = Callable[[], float]
@@ -278,7 +279,7 @@ def _passed_over(shop: BoardWorkshop, asked: Judged, cures: Sequence[CuredPlan])
             by = new[0][1] if new else broken
             why = "" if by is not None else _why_not(cures, left)
             told[move.remedy.id] = PassedOver(move.remedy.title, move.what, failing.name, by, why)
-    for title, why in shop.left_out.items():
+    for title, why in shop.offers.left_out.items():
         told.setdefault(title, PassedOver(title, "", "", None, why))
     return tuple(told.values())[:8]
 

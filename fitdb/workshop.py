@@ -7,37 +7,20 @@ is never declared: the line whose finding it is for is judged again with each st
 
 from __future__ import annotations
 
-import dataclasses
-from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from fitdb.board import BoardJudge, Judged, touched, with_moved
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
-from fitdb.model.part import Part
-from fitdb.model.plan import StockItem, SwapPlan
-from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
-from fitdb.model.remedy import WHOLE, Cost, Move, Remedy
+from fitdb.model.plan import SwapPlan
+from fitdb.model.reading import Number
+from fitdb.model.remedy import Cost, Move
 from fitdb.model.rule import Severity
-from fitdb.moves import (
-    base_of,
-    change_told,
-    changed,
-    distance,
-    exchange,
-    mark_of,
-    part_id,
-    part_in,
-    setting_unread,
-    side_of,
-    unread_at,
-    wished,
-    with_reading,
-)
-from fitdb.steps.mend import Failing, Marks, OutOfBudget, Workshop, overlap
+from fitdb.moves import mark_of, part_in, side_of, unread_at, wished
+from fitdb.offers import Offers, StockOf
+from fitdb.steps.mend import Failing, Marks, OutOfBudget, Workshop
 
-StockOf = Callable[[str], tuple[Part, ...]]
 SIZES_KEPT = {"insert": 6, "substitute": 6, "alter": 2, "set": 2}
 
 
@@ -57,25 +40,18 @@ class BoardWorkshop:
     stock_of: StockOf
     exchanges: bool = False
     expired: Callable[[], bool] = lambda: False
-    left_out: dict[str, str] = field(default_factory=dict)  # remedy title -> why it was not tried
 
     def __post_init__(self) -> None:
-        self._named: defaultdict[str, list[str]] = defaultdict(list)
-        for seat in self.judge.pattern.seats.values():
-            for name in dict.fromkeys((*seat.names, seat.id)):
-                self._named[name].append(seat.id)
-        self._wanted = {
+        wanted = {
             piece.seat
             for piece in self.plan.after
             if self.stood is not None and part_in(self.stood.seated.get(piece.seat)) is not piece.part
         }
+        self.offers = Offers(self.judge, self.plan, frozenset(wanted), self.stock_of, self.exchanges)
         self._undecided = {name for name, _ in self._in_state(self.start, "undecided")}
         self._thin = self._thin_of(self.start)
-        self._altered: dict[tuple[int, str, object], Part] = {}
-        self._stock: dict[str, tuple[StockItem, ...]] = {}
-        self._offers: dict[Hashable, tuple[Move, ...]] = {}
+        self._known: dict[Hashable, tuple[Move, ...]] = {}
         self._seats_round: dict[str, tuple[str, ...]] = {}
-        self._remedies = self._by_seat()
 
     def shop(self) -> Workshop[Judged]:
         return Workshop(
@@ -98,17 +74,20 @@ class BoardWorkshop:
         round_it = self._round(line_id)
         here = frozenset(mark for mark in moved if mark[0] in round_it)
         key = (failing.name, here, tuple(id(part_in(board.seated.get(seat))) for seat in round_it))
-        if key not in self._offers:
-            self._offers[key] = tuple(self._tried(board, line_id, rule_id, moved))
+        if key not in self._known:
+            self._known[key] = tuple(self._tried(board, line_id, rule_id, moved))
         refused = self._refused(board)
-        return tuple(move for move in self._offers[key] if not self._talks_away(board, move, refused))
+        return tuple(move for move in self._known[key] if not self._talks_away(board, move, refused))
 
     def _round(self, line_id: str) -> tuple[str, ...]:
         """Every seat that says which moves there are for a line: its own, like ones, and those beside them."""
         if line_id not in self._seats_round:
             seats = set(self.judge.seats_of(line_id))
             like = {
-                other for seat in seats for name in self.judge.pattern.seats[seat].names for other in self._named[name]
+                other
+                for seat in seats
+                for name in self.judge.pattern.seats[seat].names
+                for other in self.offers.named[name]
             }
             sides = tuple(side_of(seat) for seat in seats | like if side_of(seat) != seat)
             beside = {seat for seat in self.judge.pattern.seats if seat.startswith(sides)} if sides else set()
@@ -198,10 +177,10 @@ class BoardWorkshop:
         before = {one for state in ("fails", "undecided") for one, _ in self._in_state(board, state)}
         found: list[Move] = []
         for seat in self.judge.seats_of(line_id):
-            for remedy in self._remedies.get(seat, ()):
+            for remedy in self.offers.remedies.get(seat, ()):
                 if not remedy.reversible or remedy.gives_up:
                     continue
-                for move in self._moves(board, remedy, seat, moved):
+                for move in self.offers.moves(board, remedy, seat, moved):
                     after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
                     if not after or {finding.state for finding in after} - {"holds", "excused"}:
                         continue
@@ -215,8 +194,8 @@ class BoardWorkshop:
 
     def moves_at(self, board: Judged, seat: str) -> Iterator[Move]:
         """Every move that the remedies have at one seat, whatever it may be good for."""
-        for remedy in self._remedies.get(seat, ()):
-            yield from self._moves(board, remedy, seat, frozenset())
+        for remedy in self.offers.remedies.get(seat, ()):
+            yield from self.offers.moves(board, remedy, seat, frozenset())
 
     # --- moves for one finding -----------------------------------------------------------------------------
 
@@ -230,11 +209,11 @@ class BoardWorkshop:
         betters: list[tuple[float, Move]] = []
         seen: dict[tuple[tuple[str, int], ...], Cost] = {}
         for seat in self.judge.seats_of(line_id):
-            for remedy in self._remedies.get(seat, ()):
+            for remedy in self.offers.remedies.get(seat, ()):
                 if rule.refused and (remedy.move != "substitute" or seat not in blamed):
                     continue
-                found: list[tuple[float, Move]] = []
-                for move in self._moves(board, remedy, seat, moved):
+                found: list[tuple[int, Move]] = []
+                for move in self.offers.moves(board, remedy, seat, moved):
                     if self.expired():
                         raise OutOfBudget
                     mark = tuple((piece.seat, id(piece.part)) for piece in move.pieces)
@@ -248,11 +227,13 @@ class BoardWorkshop:
                     if "fails" not in states:
                         if move.where == "catalogue" and unread_at(after, move):
                             continue  # nobody buys a part whose size nobody knows
-                        found.append((float("undecided" in states), move))
+                        found.append((_doubt(after), move))
                         continue
                     margin = min((finding.margin.nominal for finding in after if finding.margin), default=0.0)
                     if margin > least + 1e-9:
                         betters.append((-margin, move))
+                least_doubt = min((doubt for doubt, _ in found), default=0)
+                found = [pair for pair in found if pair[0] < 2 or least_doubt == 2]
                 found.sort(key=lambda pair: (pair[0], pair[1].where == "catalogue", pair[1].step, pair[1].money))
                 cures += [move for _, move in found[: SIZES_KEPT[remedy.move]]]
         if cures:
@@ -270,112 +251,6 @@ class BoardWorkshop:
         before = {finding.joint: finding for finding in self.judge.rule_on(line_id, rule_id, self.stood.seated)}
         return tuple(finding for finding in told if before.get(finding.joint) != finding)
 
-    def _moves(self, board: Judged, remedy: Remedy, seat: str, moved: Marks) -> Iterator[Move]:
-        changed = remedy.attribute if remedy.move in ("alter", "set") else WHOLE
-        if overlap(((seat, changed),), moved):
-            return
-        piece = board.seated.get(seat)
-        if remedy.move == "insert":
-            if piece is None:
-                yield from self._inserts(board, remedy, seat)
-            return
-        if piece is None or piece.by_default:
-            return
-        if seat in self.plan.untouchable:
-            self.left_out.setdefault(remedy.title, f"{seat} is to stay as it is")
-            return
-        like = [other for other in self._together(remedy, seat) if part_id(board.seated.get(other)) == piece.part.id]
-        seats = [
-            other for other in like if not overlap(((other, changed),), moved) and other not in self.plan.untouchable
-        ]
-        if remedy.move == "substitute":
-            yield from self._substitutes(remedy, seats, piece.part)
-        else:
-            yield from self._changes(board, remedy, seats, piece.part)
-
-    def _inserts(self, board: Judged, remedy: Remedy, seat: str) -> Iterator[Move]:
-        """The stock in the empty seat, and in the like seat of the other side where that side is alike."""
-        if self._waits(board, remedy, seat):
-            return
-        seats = [seat] + [
-            other
-            for other in self._together(remedy, seat)
-            if other != seat and other not in board.seated and self._alike(board, seat, other)
-        ]
-        for item in self._items(remedy):
-            if self._takes(seat, item.part):
-                yield self._move(remedy, seats, item.part, item.part.title, item)
-
-    def _substitutes(self, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
-        another = self._is_another_plan(part)
-        if another and not self.exchanges:
-            return
-        for item in self._items(remedy):
-            if item.part.id == part.id or not seats or not self._takes(seats[0], item.part):
-                continue
-            move = self._move(remedy, seats, item.part, item.part.title, item)
-            wanted = bool(self._wanted & set(seats))
-            yield dataclasses.replace(
-                move, replaces_wanted=wanted, another_plan=another, step=distance(part, item.part)
-            )
-
-    def _changes(self, board: Judged, remedy: Remedy, seats: list[str], part: Part) -> Iterator[Move]:
-        """The attribute at each stocked size, or each other word.
-
-        What nobody has read is not altered; but a setting that nobody has read is set, and known from then on.
-        """
-        place, reading = part.offers(remedy.attribute)
-        if reading is None and remedy.move == "set":
-            reading = setting_unread(self.judge.book.table.attribute_of(part.part_class, remedy.attribute))
-        if reading is None or isinstance(reading, Outline) or not seats:
-            return
-        if remedy.move == "alter" and isinstance(reading, Word) and len(reading.possible) > 1:
-            return
-        for value in self._values(remedy, part, reading):
-            pieces = tuple(  # each seat keeps what was altered there alone
-                Piece(seat, self._with(board.seated[seat].part, place, remedy.attribute, reading, value))
-                for seat in seats
-            )
-            step = 0.0
-            if not isinstance(reading, Word):
-                step = abs(float(value) - reading.nominal) / max(abs(reading.nominal), 1e-9)  # type: ignore[arg-type]
-            told = change_told(remedy.attribute, reading, value)
-            yield Move(remedy, pieces, told, minutes=remedy.minutes, money=remedy.money, step=step)
-
-    def _values(self, remedy: Remedy, part: Part, reading: Reading) -> Iterable[object]:
-        if isinstance(reading, Word):
-            described = self.judge.book.table.attribute_of(part.part_class, remedy.attribute)
-            words = remedy.only or (described.vocabulary if described else ())
-            return [word for word in words if reading.possible != {word}]
-        assert isinstance(reading, Number | Designation | Count)
-        for own in self.judge.book.table.line_of(part.part_class):
-            if (own, remedy.attribute) in self.judge.book.stock:
-                sizes = self.judge.book.stock[own, remedy.attribute]
-                if "up" in remedy.only:
-                    return [size for size in sizes if size > reading.nominal + 1e-9]
-                if "down" in remedy.only:
-                    return [size for size in sizes if size < reading.nominal - 1e-9]
-                return [size for size in sizes if reading.value_assumed or abs(size - reading.nominal) > 1e-9]
-        return []
-
-    def _with(self, part: Part, place: str, attribute: str, reading: Reading, value: object) -> Part:
-        """The part with one reading changed; the same part object for the same change, so that it is remembered."""
-        key = (id(part), attribute, value)
-        if key not in self._altered:
-            self._altered[key] = with_reading(part, place, attribute, changed(reading, value))
-        return self._altered[key]
-
-    def _move(self, remedy: Remedy, seats: list[str], part: Part, what: str, item: StockItem) -> Move:
-        pieces = tuple(Piece(seat, part) for seat in seats)
-        money = remedy.money if item.money is None else item.money * len(seats)
-        return Move(remedy, pieces, what, item.where, remedy.minutes, money)
-
-    def parts_like(self, part: Part) -> tuple[Part, ...]:
-        """Parts of the same class in the plan's stock and, where it may be drawn on, the catalogue."""
-        listed = tuple(item.part for item in self.plan.stock if item.part.part_class == part.part_class)
-        bought = self.stock_of(part.part_class) if self.plan.buys else ()
-        return (*listed, *(one for one in bought if one.part_class == part.part_class))
-
     def _undoes(self, board: Judged, move: Move) -> bool:
         """Whether the board would stand as it stood before: no swap at all is no answer to a swap."""
         if self.stood is None or move.remedy.move in ("alter", "set"):
@@ -384,75 +259,10 @@ class BoardWorkshop:
         stood = {seat: piece.part.id for seat, piece in self.stood.seated.items()}
         return {seat: piece.part.id for seat, piece in after.items()} == stood
 
-    # --- seats and stock -----------------------------------------------------------------------------------
 
-    def _by_seat(self) -> dict[str, list[Remedy]]:
-        found: defaultdict[str, list[Remedy]] = defaultdict(list)
-        for remedy in self.judge.book.remedies:
-            if remedy.tool and self.plan.tools is not None and remedy.tool not in self.plan.tools:
-                self.left_out[remedy.title] = (
-                    f"it takes a {remedy.tool.replace('_', ' ')}, which is not among the tools"
-                )
-                continue
-            for seat in self._named.get(remedy.seat, ()):
-                found[seat].append(remedy)
-        if self.exchanges:
-            for seat_id, described in self.judge.pattern.seats.items():
-                for own in described.classes:
-                    if own in self.judge.book.table.classes and self.judge.book.table.classes[own].another_plan:
-                        found[seat_id].append(exchange(own, seat_id))
-        return dict(found)
-
-    def _together(self, remedy: Remedy, seat: str) -> list[str]:
-        """Like seats that move with this one, itself first: of the same end, or of the whole board's row."""
-        seats = self.judge.pattern.seats
-        base, end = base_of(seats[seat]), seat.split("_", 1)[0]
-        if remedy.together == "board":
-            like = [other.id for other in seats.values() if (other.row or other.id) == (seats[seat].row or seat)]
-        elif remedy.together == "end" and base != seat:
-            like = [
-                other for other in self._named[base] if base_of(seats[other]) == base and other.startswith(f"{end}_")
-            ]
-        else:
-            like = []
-        return [seat, *(other for other in like if other != seat)]
-
-    def _waits(self, board: Judged, remedy: Remedy, seat: str) -> bool:
-        """Whether a seat that has to be filled first is empty at the same place: a second riser needs a first."""
-        place = seat.removesuffix(base_of(self.judge.pattern.seats[seat]))
-        return any(f"{place}{first}" not in board.seated for first in remedy.only)
-
-    def _alike(self, board: Judged, seat: str, other: str) -> bool:
-        """Whether the other side holds the same parts round this seat as this side does."""
-        prefix, mirrored = side_of(seat), side_of(other)
-        here = {s.replace(prefix, mirrored, 1): p for s, p in board.seated.items() if s.startswith(prefix)}
-        there = {s: p for s, p in board.seated.items() if s.startswith(mirrored)}
-        return {s: p.part.id for s, p in here.items()} == {s: p.part.id for s, p in there.items()}
-
-    def _items(self, remedy: Remedy) -> tuple[StockItem, ...]:
-        """What the remedy may draw on: the plan's own stock first, then the catalogue's. A class that has a remedy of
-        its own is not drawn on by the remedy of a class that it is like."""
-        if remedy.stock not in self._stock:
-            table = self.judge.book.table
-            with_own = {one.stock for one in self.judge.book.remedies if one.move in ("insert", "substitute")}
-            listed = [
-                item
-                for item in self.plan.stock
-                if remedy.stock in table.line_of(item.part.part_class)
-                and (item.part.part_class == remedy.stock or item.part.part_class not in with_own)
-            ]
-            bought = [
-                StockItem(part, "catalogue")
-                for part in (self.stock_of(remedy.stock) if self.plan.buys else ())
-                if (part.part_class == remedy.stock or part.part_class not in with_own)
-                and all(item.part.id != part.id for item in listed)
-            ]
-            self._stock[remedy.stock] = (*listed, *bought)
-        return self._stock[remedy.stock]
-
-    def _takes(self, seat: str, part: Part) -> bool:
-        classes = self.judge.pattern.seats[seat].classes
-        return any(own in classes for own in self.judge.book.table.line_of(part.part_class))
-
-    def _is_another_plan(self, part: Part) -> bool:
-        return self.judge.book.table.classes[part.part_class].another_plan
+def _doubt(findings: Sequence[Finding]) -> int:
+    """0 where all hold, 1 where one is in doubt, 2 where one in doubt would fail at what was read."""
+    open_ones = [finding for finding in findings if finding.state == "undecided"]
+    if any(finding.margin is not None and finding.margin.nominal < 0 for finding in open_ones):
+        return 2
+    return int(bool(open_ones))

@@ -1,5 +1,5 @@
-"""Under the lid a content needs soft packing below and above, and a heat pad or plate takes its thickness as well. A
-lid that is screwed down on cells clamps them.
+"""Under the deck a content needs soft packing below and above, and a heat pad or plate takes its thickness as well. A
+frame between box and deck adds its own. A box that is screwed up against cells clamps them.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
@@ -12,11 +12,11 @@ def quantity(
 
 
 RULE = Rule(
-    question="Does each content go in under the lid?",
-    needs=("enclosure.cavity_height", "body.body_height", "enclosure.conductive", "thermal_pad*.thickness"),
+    question="Does each content go in under the deck or lid?",
+    needs=("enclosure.inner_height", "body.body_height", "enclosure.conductive", "thermal_pad*.thickness"),
     quantity=quantity,
-    measures="cavity height less body, pads and packing on both sides",
-    formula="s = H_cavity − H_body − Σ pads − 2·1.5 (− 4.5 for walls that conduct)",
+    measures="height inside, frames included, less body, pads and packing on both sides",
+    formula="s = H − H_body − Σ pads − 2·1.5 (− 4.5 for walls that conduct)",
     unit="mm",
     hard=AtLeast(Bound("box_contents.body_goes_in_upwards.least", 0.0, "common practice, no source")),
     severity=Severity.FIRE,
@@ -34,7 +34,7 @@ RULE = Rule(
         Example(
             "27 mm with room round it",
             {
-                "enclosure.cavity_height": (31.5, 32.0, 32.5),
+                "enclosure.inner_height": (31.5, 32.0, 32.5),
                 "body.body_height": (26.5, 27.0, 27.5),
                 "enclosure.conductive": "no",
             },
@@ -44,7 +44,7 @@ RULE = Rule(
         Example(
             "a wall that conducts",
             {
-                "enclosure.cavity_height": (30.5, 31.0, 31.5),
+                "enclosure.inner_height": (30.5, 31.0, 31.5),
                 "body.body_height": (26.5, 27.0, 27.5),
                 "enclosure.conductive": "yes",
             },
@@ -54,13 +54,13 @@ RULE = Rule(
         ),
         Example(
             "exactly on the limit",
-            {"enclosure.cavity_height": 30.0, "body.body_height": 27.0, "enclosure.conductive": "no"},
+            {"enclosure.inner_height": 30.0, "body.body_height": 27.0, "enclosure.conductive": "no"},
             "holds",
             0.0,
         ),
         Example(
             "nobody knows whether the wall conducts",
-            {"enclosure.cavity_height": 32.0, "body.body_height": 27.0, "enclosure.conductive": "yes|no"},
+            {"enclosure.inner_height": 32.0, "body.body_height": 27.0, "enclosure.conductive": "yes|no"},
             "undecided",
         ),
         Example("cavity unread", {"body.body_height": 27.0, "enclosure.conductive": "no"}, "undecided"),

@@ -14,7 +14,7 @@ RULE = Rule(
     needs=(
         "motor.shaft_length",
         "motor_mount.plate_thickness",
-        "face_plate*.thickness",
+        "face_plate*.plate_thickness",
         "drive_pulley.hub_length",
     ),
     quantity=quantity,

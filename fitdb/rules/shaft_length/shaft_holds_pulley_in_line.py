@@ -24,7 +24,7 @@ RULE = Rule(
     needs=(
         "motor.shaft_length",
         "motor_mount.plate_thickness",
-        "face_plate*.thickness",
+        "face_plate*.plate_thickness",
         "drive_pulley.belt_plane_from_plate",
         "drive_pulley.overall_length",
         "drive_pulley.hub_length",
@@ -56,7 +56,7 @@ RULE = Rule(
             {
                 "motor.shaft_length": 26.0,
                 "motor_mount.plate_thickness": 8.0,
-                "face_plate*.thickness": (4.0,),
+                "face_plate*.plate_thickness": (4.0,),
                 "drive_pulley.belt_plane_from_plate": 14.0,
                 "drive_pulley.overall_length": 32.0,
                 "drive_pulley.hub_length": 14.0,

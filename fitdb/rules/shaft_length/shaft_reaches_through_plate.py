@@ -11,7 +11,7 @@ def quantity(shaft_length: float, plate_thickness: float, face_plates: tuple[flo
 
 RULE = Rule(
     question="Does enough of the shaft stand out of the mount?",
-    needs=("motor.shaft_length", "motor_mount.plate_thickness", "face_plate*.thickness"),
+    needs=("motor.shaft_length", "motor_mount.plate_thickness", "face_plate*.plate_thickness"),
     quantity=quantity,
     measures="shaft from the motor's face less the mount's plate and every face plate",
     formula="g = L_shaft − t_plate − Σ t_face",
@@ -31,7 +31,7 @@ RULE = Rule(
             {
                 "motor.shaft_length": 26.0,
                 "motor_mount.plate_thickness": 8.0,
-                "face_plate*.thickness": (7.0,),
+                "face_plate*.plate_thickness": (7.0,),
             },
             "fails",
             -1.0,

@@ -18,7 +18,7 @@ RULE = Rule(
     formula="v",
     unit="km/h",
     # The trade knows a caution here and no hard limit: this one lies beyond any speed that is ridden.
-    hard=AtMost(Bound("steering_at_speed.two_kingpins_ride_slowly.most", 1000.0, "common practice, no source")),
+    hard=AtMost(Bound("steering_at_speed.two_kingpins_ride_slowly.none", 1000.0, "common practice, no source")),
     comfort=AtMost(Bound("steering_at_speed.two_kingpins_ride_slowly.comfort", 30.0, "common practice, no source")),
     severity=Severity.INJURY,
     caution=(
