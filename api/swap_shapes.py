@@ -174,6 +174,16 @@ class StoodShape(Shape):
     findings: list[FindingShape] = Field(description="Only those that fail or are undecided.")
 
 
+class WishShape(Shape):
+    quantity: str
+    unit: str
+    floor: float
+    target: float | None
+    as_asked: float | None = Field(description="What is reached as asked; null where it could not be worked out.")
+    with_remedies: float | None
+    sentence: str
+
+
 class SwapAnswer(Shape):
     plan: PlanHead
     verdict: VerdictWord = Field(description="The same as best_allowed.")
@@ -182,6 +192,7 @@ class SwapAnswer(Shape):
     before: VerdictWord = Field(description="The same joints as the board stands; not_asked for a new board.")
     sentence: str
     lead: Words = Field(description="Before and after in a few sentences.")
+    wishes: list[WishShape] = Field(description="What the rider wishes, and what comes of it.")
     conflicts: list[ConflictShape] = Field(description="Which parts cannot stand together, most severe first.")
     remedies: list[CureShape] = Field(description="The best plan of remedies; empty where none is needed or found.")
     other_remedies: list[CureShape]
@@ -199,6 +210,7 @@ class SwapAnswer(Shape):
     joints: list[JointShape] = Field(description="What the plan touches.")
     as_it_stood: list[StoodShape] = Field(description="Joints that the plan does not touch.")
     not_asked: list[LineNotAsked]
+    waiting: list[LineNotAsked] = Field(description="Those of not_asked that a part which is put on has a role in.")
     cautions: Words = Field(description="Stand beside the verdict; show them with it.")
     catalogue_revision: Revision
     rulebook_stamp: Stamp
@@ -237,7 +249,7 @@ class BuildShape(Shape):
     fails: int
     undecided: int
     parts: dict[str, str] = Field(description="Seat to part.")
-    empty: Words = Field(description="Seats for which nothing is owned, in words.")
+    empty: Words = Field(description="Seats for which nothing is left of what is owned, in words; adapters apart.")
 
 
 class BuildsAnswer(Shape):

@@ -1,13 +1,15 @@
 """Front door: which boards of a layout could be built from what is owned, judged and ranked.
 
-Every row of seats takes one of the owned parts that fit it (a set of like wheels fills all wheel seats); what nobody
-owns stays empty and is named. Boards grow row by row, and only the best so far are carried on, so the list is the best
-that were found, not a proof.
+Every row of seats takes one of the owned parts that fit it. What stands on a board or a donor is there as often as it
+stands there; what lies on the shelf lies there as a set, for as many seats as take it. What nobody owns stays empty
+and is named. Boards grow row by row, and only the best so far are carried on, so the list is the best that were
+found, not a proof.
 """
 
 from __future__ import annotations
 
 import time
+from collections import Counter
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -55,20 +57,26 @@ def shelf_builds(
     judge = BoardJudge(pattern, book, rules, {**book.limits, **plan.limits})
     owned = _owned(plan)
     boards = [judge.judge(piece for piece in plan.after if piece.seat in ("rider", "route", "wish"))]
-    stands = _stands(plan, judge)
+    stands, left = _stands(plan, judge), _how_many(plan)
+    asked: list[str] = []
     for base, seats in _rows(judge, {base for bases in stands.values() for base in bases}):
         parts = [
             part
             for part in owned
             if (base in stands[part.id] if part.id in stands else _fits_seat(judge, seats[0], part))
         ]
+        asked += seats
         if not parts:
             continue
         if clock() > ends:
             boards, in_time = boards[:1], False
-        grown = [judge.again(board, {seat: Piece(seat, part) for seat in seats}) for board in boards for part in parts]
+        grown = [
+            judge.again(board, {seat: Piece(seat, part) for seat in seats[: left.get(part.id, len(seats))]})
+            for board in boards
+            for part in parts
+        ]
         boards = sorted(grown, key=_rank)[:CARRIED_ON]
-    told = [_board(judge, board, display) for board in sorted(boards, key=_rank)[:TOLD] if len(board.seated) > 1]
+    told = [_board(judge, board, asked, display) for board in sorted(boards, key=_rank)[:TOLD] if len(board.seated) > 1]
     best = told[0]["verdict"] if told else ""
     found = f"{len(told)} boards of {pattern.title} from {len(owned)} owned parts, best first."
     none = f"Nothing that is owned goes onto {pattern.title}."
@@ -97,6 +105,14 @@ def _stands(plan: SwapPlan, judge: BoardJudge) -> dict[str, set[str]]:
         seat = judge.pattern.seats[piece.seat]
         found.setdefault(piece.part.id, set()).add(seat.names[0] if seat.names else seat.id)
     return found
+
+
+def _how_many(plan: SwapPlan) -> dict[str, int]:
+    """How often a part stands on the board and its donors; what also lies on the shelf is there for every seat."""
+    standing = [piece.part.id for piece in plan.before]
+    standing += [piece.part.id for pieces in plan.donors.values() for piece in pieces]
+    on_the_shelf = {item.part.id for item in plan.stock if item.where == "shelf"}
+    return {own: count for own, count in Counter(standing).items() if own not in on_the_shelf}
 
 
 def _rows(judge: BoardJudge, stood_in: set[str]) -> list[tuple[str, tuple[str, ...]]]:
@@ -139,12 +155,10 @@ def _rank(board: Judged) -> tuple[float, ...]:
     return (worst, len(fails), len(undecided), -len(board.seated))
 
 
-def _board(judge: BoardJudge, board: Judged, display: Display) -> dict[str, Any]:
+def _board(judge: BoardJudge, board: Judged, asked: Sequence[str], display: Display) -> dict[str, Any]:
     fails, undecided = _findings(board, "fails"), _findings(board, "undecided")
     verdict = "clash" if fails else "measure" if undecided else "fits"
-    empty: Sequence[str] = [
-        title for seat, title in ((s.id, s.title) for s in judge.pattern.seats.values()) if seat not in board.seated
-    ]
+    empty = [judge.pattern.seats[seat].title for seat in asked if seat not in board.seated]
     deciding = max(fails or undecided, key=lambda finding: finding.rule.severity, default=None)
     told = sentence(deciding, display) if deciding else "These numbers do not clash."
     return {

@@ -143,17 +143,23 @@ def new(
 @app.command()
 def find(
     part_class: Annotated[str, typer.Option("--class", help="The class of part wanted, e.g. wheel.")],
-    fits: Annotated[str, typer.Option("--fits", help="The part, or part file, that it must fit.")],
+    fits: Annotated[
+        str, typer.Option("--fits", help="The part, or part file, that it must fit; left out: list the class.")
+    ] = "",
     with_: Annotated[list[str], typer.Option("--with", help="ROLE=PART: one more part of the question.")] = [],  # noqa: B006
     all_: Annotated[bool, typer.Option("--all", help="List those that clash as well.")] = False,
     units: Units = "mm",
     json: Json = False,
     catalogue: Catalogue = "",
 ) -> None:
-    """Which parts of a class fit this one? Each is judged, best first."""
-    from fitdb.search import find_fitting
-    from fitdb.sheets.fit_report import find_report
+    """Which parts of a class fit this one? Each is judged, best first. Without one: all parts of the class."""
+    from fitdb.search import find_fitting, listed_class
+    from fitdb.sheets.fit_report import class_report, find_report
 
+    if not fits:
+        listed = listed_class(catalogue or None, part_class)
+        _say(listed, json, lambda: class_report(listed, width=_width()))
+        raise typer.Exit(0 if listed["parts"] else 1)
     with _slow(f"judging every {part_class}"):
         answer = find_fitting(catalogue or None, part_class, fits, with_, all_, _display(units))
     _say(answer, json, lambda: find_report(answer, width=_width()))

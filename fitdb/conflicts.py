@@ -9,34 +9,50 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from fitdb.board import BoardJudge, Judged, touched, with_moved
 from fitdb.model.finding import Finding, Input
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.reading import Count, Designation, Number
-from fitdb.model.rule import Rule
+from fitdb.model.rule import Rule, Shape
 from fitdb.model.verdict import Conflict, Freeing, JointVerdict, Wanted
-from fitdb.moves import with_reading
+from fitdb.moves import distance, with_reading
 from fitdb.workshop import BoardWorkshop
 
 MOST_PIECES = 10  # of one line, among which subsets are looked through
 HALVINGS = 24
 BAD = frozenset({"fails", "not_asked", "undecided"})
+MOST_TRIED = 3  # parts of the stock, most alike first
 MOST_WAYS = 2  # of one part, told as another plan
 
 
-def conflicts(shop: BoardWorkshop, board: Judged, stood: Judged | None, most: int = 6) -> tuple[Conflict, ...]:
-    """The conflicts of a board, most severe first; both sides of a board told once."""
+def conflicts(
+    shop: BoardWorkshop,
+    board: Judged,
+    stood: Judged | None,
+    expired: Callable[[], bool] = lambda: False,
+    most: int = 6,
+) -> tuple[Conflict, ...]:
+    """The conflicts of a board, most severe first; both sides of a board told once.
+
+    Once the time is up a conflict is all the pieces that its rule follows, and what would free it is not looked for.
+    """
     found: dict[tuple[tuple[str, str], ...], Conflict] = {}
     for joint, finding in failing_findings(touched(board, stood)):
-        for seats in smallest_sets(shop.judge, board, joint, finding.rule):
+        if len(found) >= most:
+            break
+        if expired():
+            sets: Iterable[tuple[str, ...]] = [tuple(dict.fromkeys(item.seat for item in finding.inputs))]
+        else:
+            sets = smallest_sets(shop.judge, board, joint, finding.rule)
+        for seats in sets:
             pieces = tuple((seat, board.seated[seat].part) for seat in seats)
             alike = tuple(sorted({(_base(shop.judge, seat), part.id) for seat, part in pieces}))
             old = found.get(alike)
             if old is None:
-                frees = tuple(_freeing(shop, board, stood, joint, finding, seats))
+                frees = tuple(_freeing(shop, board, stood, joint, finding, seats, expired))
                 title = (joint.joint.line.title,)
                 found[alike] = Conflict(pieces, (finding,), title, frees, finding.rule.refused)
             elif all(finding.rule.id != other.rule.id for other in old.findings):
@@ -44,17 +60,19 @@ def conflicts(shop: BoardWorkshop, board: Judged, stood: Judged | None, most: in
                     old,
                     findings=(*old.findings, finding),
                     titles=tuple(dict.fromkeys((*old.titles, joint.joint.line.title))),
-                    frees=(*old.frees, *_freeing(shop, board, stood, joint, finding, seats)),
+                    frees=(*old.frees, *_freeing(shop, board, stood, joint, finding, seats, expired)),
                     refused=old.refused or finding.rule.refused,
                 )
     return tuple(found.values())[:most]
 
 
-def exchanges_wanted(shop: BoardWorkshop, board: Judged, stood: Judged | None) -> tuple[Wanted, ...]:
+def exchanges_wanted(
+    shop: BoardWorkshop, board: Judged, stood: Judged | None, expired: Callable[[], bool] = lambda: False
+) -> tuple[Wanted, ...]:
     """Parts whose exchange would be another plan, with the sizes that another of their class would have to have.
 
-    Per such part the strictest value of each attribute over all findings that fail; told only where the board with
-    these values has nothing failing left.
+    One size alone where one is enough, else for every finding that fails the size that changes least; told only where
+    the board with these sizes has nothing failing left.
     """
     failing = failing_findings(touched(board, stood))
     told: dict[str, list[Wanted]] = {}
@@ -62,41 +80,51 @@ def exchanges_wanted(shop: BoardWorkshop, board: Judged, stood: Judged | None) -
         part = board.seated[seat].part
         if not shop.judge.book.table.classes[part.part_class].another_plan or part.id in told:
             continue
-        wanted = _strictest(shop.judge, board, failing, seat)
-        for chosen in _in_turn(wanted):
+        for chosen in _in_turn(shop.judge, board, failing, seat, expired):
             if not failing_findings(touched(_changed(shop.judge, board, seat, chosen), stood)):
                 sizes = tuple((item.attribute, at_least, value, item.unit) for item, value, at_least in chosen)
                 told.setdefault(part.id, []).append(Wanted(seat, part.id, part.title, part.part_class, sizes))
-    return tuple(one for some in told.values() for one in some[:MOST_WAYS])
+            if len(told.get(part.id, ())) >= MOST_WAYS or expired():
+                break
+    return tuple(one for some in told.values() for one in some)
 
 
 Turn = tuple[Input, float, bool]
 
 
-def _strictest(
-    judge: BoardJudge, board: Judged, failing: Sequence[tuple[JointVerdict, Finding]], seat: str
-) -> dict[str, Turn]:
-    """Per attribute of one piece the value at which every finding that reads it stops failing."""
-    wanted: dict[str, Turn] = {}
+def _in_turn(
+    judge: BoardJudge,
+    board: Judged,
+    failing: Sequence[tuple[JointVerdict, Finding]],
+    seat: str,
+    expired: Callable[[], bool],
+) -> Iterator[tuple[Turn, ...]]:
+    """Sizes of one piece that may end all that fails: one alone, then for each finding the one that changes least."""
+    strictest: dict[str, Turn] = {}
+    least: dict[str, Turn] = {}
     for joint, finding in failing:
+        turns: list[Turn] = []
         for item in finding.inputs:
-            if item.seat == seat and isinstance(item.reading, Number | Designation | Count):
+            if item.seat == seat and isinstance(item.reading, Number | Designation | Count) and not expired():
                 turned = _turning(judge, board, joint, finding, item)
                 if turned is not None:
-                    old = wanted.get(item.attribute)
-                    stricter = old is None or (turned[0] > old[1]) == turned[1]
-                    if stricter:
-                        wanted[item.attribute] = (item, *turned)
-    return wanted
-
-
-def _in_turn(wanted: Mapping[str, Turn]) -> Iterator[tuple[Turn, ...]]:
-    """One attribute alone first, the one that changes least, then all of them together."""
-    turns = sorted(wanted.values(), key=lambda turn: _change(turn[0], turn[1]))
-    for turn in turns:
+                    turns.append((item, *turned))
+        for turn in turns:
+            strictest[turn[0].attribute] = _stricter(turn, strictest.get(turn[0].attribute))
+        if turns:
+            first = min(turns, key=lambda turn: _change(turn[0], turn[1]))
+            least[first[0].attribute] = _stricter(first, least.get(first[0].attribute))
+    for turn in sorted(strictest.values(), key=lambda turn: _change(turn[0], turn[1])):
         yield (turn,)
-    if len(turns) > 1:
-        yield tuple(turns)
+    if len(least) > 1:
+        yield tuple(least.values())
+
+
+def _stricter(turn: Turn, other: Turn | None) -> Turn:
+    """Of two bounds on one size the one that keeps both."""
+    if other is None:
+        return turn
+    return turn if (turn[1] > other[1]) == turn[2] else other
 
 
 def _change(item: Input, value: float) -> float:
@@ -131,17 +159,19 @@ def smallest_sets(judge: BoardJudge, board: Judged, joint: JointVerdict, rule: R
     def fails(chosen: Sequence[str]) -> bool:
         return _fails(judge, joint.joint.line.id, rule, {seat: board.seated[seat] for seat in chosen})
 
-    yield from minimal_sets(seats, fails)
+    yield from minimal_sets(seats, fails, 0 if rule.shape is Shape.ASKED else MOST_PIECES)
 
 
-def minimal_sets(items: Sequence[str], fails: Callable[[Sequence[str]], bool]) -> Iterator[tuple[str, ...]]:
+def minimal_sets(
+    items: Sequence[str], fails: Callable[[Sequence[str]], bool], most: int = MOST_PIECES
+) -> Iterator[tuple[str, ...]]:
     """Every subset that fails while none of its own subsets does, of the least size at which there is one.
 
     A piece may also make up for another (a second pack shares the current), so no piece counts as needed because the
-    whole holds without it: subsets are gone through from the smallest. Of more than `MOST_PIECES`, one set, shrunk by
+    whole holds without it: subsets are gone through from the smallest. Of more than `most`, one set, shrunk by
     one at a time.
     """
-    if len(items) > MOST_PIECES:
+    if len(items) > most:
         chosen = list(items)
         for item in items:
             fewer = [other for other in chosen if other != item]
@@ -167,19 +197,20 @@ def _freeing(
     joint: JointVerdict,
     finding: Finding,
     seats: Sequence[str],
+    expired: Callable[[], bool],
 ) -> Iterator[Freeing]:
     """Per piece of the conflict the size at which the rule would hold, and what fails then instead."""
     failed = {(j.joint.line.id, f.rule.id) for j, f in failing_findings(touched(board, stood))}
     for seat in seats:
         best: tuple[float, Freeing] | None = None
         for item in finding.inputs:
-            if item.seat != seat or not isinstance(item.reading, Number | Designation | Count):
+            if item.seat != seat or not isinstance(item.reading, Number | Designation | Count) or expired():
                 continue
             turned = _turning(shop.judge, board, joint, finding, item)
             if turned is None:
                 continue
             value, at_least = turned
-            stocked = _stocked(shop, board.seated[seat].part, item, value, at_least)
+            stocked = _stocked(shop, board, stood, item, value, at_least, failed)
             change = abs((stocked[1] if stocked else value) - item.reading.nominal) / max(
                 abs(item.reading.nominal), 1e-9
             )
@@ -205,6 +236,8 @@ def _turning(
     """(the value nearest to the present one at which the rule no longer fails, whether it is larger); None if none."""
     reading = item.reading
     assert isinstance(reading, Number | Designation | Count)
+    if finding.rule.shape is Shape.ASKED:
+        return None  # a solver says whether, not by how much
     part = board.seated[item.seat].part
     described = judge.book.table.attribute_of(part.part_class, item.attribute, part.offers(item.attribute)[0])
     if described is None or described.plausible is None:
@@ -242,19 +275,34 @@ def _turning(
     return None if best is None else (best[1], best[1] > reading.nominal)
 
 
-def _stocked(shop: BoardWorkshop, part: Part, item: Input, value: float, at_least: bool) -> tuple[str, float] | None:
-    """The part of the same class that goes least beyond the value in this attribute, and its size there."""
-    found: list[tuple[float, str]] = []
+def _stocked(
+    shop: BoardWorkshop,
+    board: Judged,
+    stood: Judged | None,
+    item: Input,
+    value: float,
+    at_least: bool,
+    failed: set[tuple[str, str]],
+) -> tuple[str, float] | None:
+    """Of the parts of the class most like this one that go beyond the value the one that, judged, breaks least."""
+    part = board.seated[item.seat].part
+    found: list[tuple[float, str, Part, float]] = []
     for other in shop.offers.parts_like(part):
         reading = other.offers(item.attribute)[1]
-        if isinstance(reading, Number | Designation | Count):
+        if isinstance(reading, Number | Designation | Count) and not reading.value_assumed:
             beyond = reading.nominal - value if at_least else value - reading.nominal
             if beyond >= -1e-9:
-                found.append((beyond, other.id))
-    if not found:
-        return None
-    beyond, other_id = min(found)
-    return other_id, value + beyond if at_least else value - beyond
+                found.append((distance(part, other), other.id, other, reading.nominal))
+    judged: list[tuple[int, float, str, float]] = []
+    for far, own, other, nominal in sorted(found, key=lambda one: one[:2])[:MOST_TRIED]:
+        moved = {seat: Piece(seat, other) for seat, piece in board.seated.items() if piece.part is part}
+        whole = touched(shop.judge.again(board, moved), stood)
+        failing = failing_findings(whole)
+        now = {(joint.joint.line.id, finding.rule.id) for joint, finding in failing}
+        refused = any(f.rule.refused and (joint.joint.line.id, f.rule.id) not in failed for joint, f in failing)
+        if failed - now and not refused:
+            judged.append((len(now - failed), far, own, nominal))
+    return (min(judged)[2], min(judged)[3]) if judged else None
 
 
 def _with_value(board: Judged, item: Input, value: float) -> dict[str, Piece | None]:

@@ -6,20 +6,31 @@ either side of the value where it turns, found by judging again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import itertools
+from collections.abc import Callable, Iterator
 
 from fitdb.board import BoardJudge, Judged, touched
 from fitdb.model.finding import Finding, Input
 from fitdb.model.joint import Piece
-from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
+from fitdb.model.reading import Count, Designation, Number, Reading, Word
 from fitdb.model.verdict import JointVerdict, Outcome, ToMeasure
 from fitdb.moves import with_reading
 
 MOST_WORDS = 8
+STEPS, HALVINGS = 8, 8
 
 
-def to_measure(judge: BoardJudge, board: Judged, stood: Judged | None, most: int = 12) -> tuple[ToMeasure, ...]:
-    """The readings that hold the doubt, the most decisive first; like pieces told once."""
+def to_measure(
+    judge: BoardJudge,
+    board: Judged,
+    stood: Judged | None,
+    expired: Callable[[], bool] = lambda: False,
+    most: int = 12,
+) -> tuple[ToMeasure, ...]:
+    """The readings that hold the doubt, the most decisive first; like pieces told once.
+
+    Once the time is up, what comes of either result is not looked for.
+    """
     held: dict[tuple[str, str, str], list[tuple[Finding, Input, float]]] = {}
     for joint in touched(board, stood):
         for finding in joint.findings:
@@ -27,9 +38,12 @@ def to_measure(judge: BoardJudge, board: Judged, stood: Judged | None, most: int
                 for item, share in _shares(finding):
                     place = board.seated[item.seat].part.offers(item.attribute)[0] if item.seat in board.seated else ""
                     held.setdefault((item.part, place, item.attribute), []).append((finding, item, share))
-    told = [_entry(judge, board, stood, place, some) for (_, place, _), some in held.items()]
-    told.sort(key=lambda one: (-max(f.rule.severity for f in one.decides), -one.share))
-    return tuple(told)[:most]
+
+    def weight(some: list[tuple[Finding, Input, float]]) -> tuple[float, float]:
+        return -max(finding.rule.severity for finding, _, _ in some), -max(share for _, _, share in some)
+
+    ranked = sorted(held.items(), key=lambda pair: weight(pair[1]))[:most]
+    return tuple(_entry(judge, board, stood, place, some, expired) for (_, place, _), some in ranked)
 
 
 def _shares(finding: Finding) -> list[tuple[Input, float]]:
@@ -50,6 +64,7 @@ def _entry(
     stood: Judged | None,
     place: str,
     held: list[tuple[Finding, Input, float]],
+    expired: Callable[[], bool],
 ) -> ToMeasure:
     item = max(held, key=lambda one: one[2])[1]
     part = board.seated[item.seat].part
@@ -67,39 +82,77 @@ def _entry(
         tool=item.tool,
         how=item.how,
         decides=tuple(findings.values()),
-        outcomes=tuple(_outcomes(judge, board, stood, place, item, seats)),
+        outcomes=tuple(_outcomes(judge, board, stood, place, item, seats, expired)),
     )
 
 
 def _outcomes(
-    judge: BoardJudge, board: Judged, stood: Judged | None, place: str, item: Input, seats: tuple[str, ...]
+    judge: BoardJudge,
+    board: Judged,
+    stood: Judged | None,
+    place: str,
+    item: Input,
+    seats: tuple[str, ...],
+    expired: Callable[[], bool],
 ) -> Iterator[Outcome]:
-    """The verdict of the whole plan for each word, or at either side of the value where the reading turns it."""
+    """What comes of the reading, of all rules that follow it: for each word or count, or over which stretch of sizes.
+
+    A size is taken as read exactly; where the stretches end is found by halving, so no value between is told wrongly.
+    """
     part = board.seated[item.seat].part
     reading = item.reading
 
     def verdict(one: Reading) -> str:
         changed = with_reading(part, place, item.attribute, one)
         whole = judge.again(board, {seat: Piece(seat, changed) for seat in seats})
-        return _worst(touched(whole, stood))
+        return _worst(touched(whole, stood), item)
 
     if isinstance(reading, Word):
         for word in sorted(reading.possible)[:MOST_WORDS] if len(reading.possible) > 1 else ():
-            yield Outcome(None, None, word, verdict(Word(frozenset((word,)), reading.source)))
+            if not expired():
+                yield Outcome(None, None, word, verdict(Word(frozenset((word,)), reading.source)))
     elif isinstance(reading, Count):
         for value in reading.values[:MOST_WORDS] if len(reading.values) > 1 else ():
-            yield Outcome(value, value, "", verdict(Count((value,), value, reading.source)))
+            if not expired():
+                yield Outcome(value, value, "", verdict(Count((value,), value, reading.source)))
     elif isinstance(reading, Number | Designation) and item.used_low is not None and item.used_high is not None:
-        low, high, turn = item.used_low, item.used_high, item.flips_at
-        if turn is None or not low < turn < high:
-            turn = (low + high) / 2
-        for start, end in ((low, turn), (turn, high)):
-            middle = (start + end) / 2
-            yield Outcome(start, end, "", verdict(Number(middle, middle, middle, item.unit, reading.source)))
-    elif reading is None or isinstance(reading, Outline):
-        return
+        source = reading.source
+        yield from _stretches(
+            item.used_low,
+            item.used_high,
+            lambda size: verdict(Number(size, size, size, item.unit, source)),
+            expired,
+        )
 
 
-def _worst(joints: tuple[JointVerdict, ...]) -> str:
-    verdicts = {joint.verdict for joint in joints}
-    return next((word for word in ("clash", "measure", "fits") if word in verdicts), "not_asked")
+def _stretches(
+    low: float, high: float, verdict: Callable[[float], str], expired: Callable[[], bool]
+) -> Iterator[Outcome]:
+    """The range cut where the verdict turns, each end found by halving between two sizes that differ."""
+    told: list[tuple[float, str]] = []
+    for step in range(STEPS + 1):
+        if expired():
+            return
+        size = low + (high - low) * step / STEPS
+        told.append((size, verdict(size)))
+    start = low
+    for (left, here), (right, there) in itertools.pairwise(told):
+        if here != there:
+            inside, outside = left, right
+            for _ in range(HALVINGS):
+                middle = (inside + outside) / 2
+                inside, outside = (middle, outside) if verdict(middle) == here else (inside, middle)
+            yield Outcome(start, inside, "", here)
+            start = outside
+    yield Outcome(start, high, "", told[-1][1])
+
+
+def _worst(joints: tuple[JointVerdict, ...], item: Input) -> str:
+    """The worst of the rules that follow this reading."""
+    states = {
+        finding.state
+        for joint in joints
+        for finding in joint.findings
+        if any(one.part == item.part and one.attribute == item.attribute for one in finding.inputs)
+    }
+    return "clash" if "fails" in states else "measure" if "undecided" in states else "fits"

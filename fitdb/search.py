@@ -51,6 +51,22 @@ def _touching(board: Judged, part_id: str) -> tuple[JointVerdict, ...]:
     )
 
 
+def listed_class(url: str | None, part_class: str) -> dict[str, Any]:
+    """All parts of a class and of those like it, as one document. Malformed, with the nearest, for an unknown class."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            parts = read.parts_of_classes(connection, classes_like(part_class, book))
+    finally:
+        engine.dispose()
+    return {
+        "class": part_class,
+        "parts": [{"part": part.id, "title": part.title, "class": part.part_class} for part in parts],
+        "catalogue_revision": book.revision,
+    }
+
+
 def fitting(
     question: FitQuestion,
     part_class: str,

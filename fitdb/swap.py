@@ -25,6 +25,7 @@ from fitdb.cut_lines import cut_lines
 from fitdb.intake.nearest import did_you_mean
 from fitdb.measuring import to_measure
 from fitdb.model.finding import Finding
+from fitdb.model.joint import NotAsked
 from fitdb.model.plan import SwapPlan
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.remedy import Cost, Cure, Move
@@ -45,16 +46,23 @@ Clock = Callable[[], float]
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """How much a search may take: whole plans judged to find cures and to prove the cheapest, seconds on `clock`."""
+    """How much an answer may take: whole plans judged to find cures and to prove the cheapest, seconds on `clock`.
+
+    The clock is the time of this thread, so that a busy machine does not turn a verdict; a solver has threads of its
+    own, so three times as long on the wall is the end as well. `seconds` are given to each search, `more` to each of
+    what is told beside it: conflicts, exchanges, what was passed over, what to measure.
+    """
 
     nodes: int = 400
     prove_nodes: int = 60
     seconds: float = 6.0
-    clock: Clock = time.monotonic
+    more: float = 2.0
+    clock: Clock = time.thread_time
+    wall: Clock = time.monotonic
 
-    def expired(self) -> Callable[[], bool]:
-        ends = self.clock() + self.seconds
-        return lambda: self.clock() > ends
+    def expired(self, seconds: float) -> Callable[[], bool]:
+        ends, at_the_latest = self.clock() + seconds, self.wall() + 3 * seconds
+        return lambda: self.clock() > ends or self.wall() > at_the_latest
 
 
 def ask(url: str | None, file: Path, readings: Sequence[str], display: Display, keep: bool = False) -> dict[str, Any]:
@@ -136,18 +144,29 @@ def stock_in(connection: Any) -> StockOf:
     return functools.lru_cache(maxsize=None)(lambda part_class: read.parts_of_classes(connection, (part_class,)))
 
 
-def swap(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, budget: Budget = Budget()) -> SwapVerdict:
-    """The verdict on a plan. `stock_of` gives the catalogue's parts of one class, for remedies and exchanges."""
+def swap(
+    plan: SwapPlan,
+    book: Book,
+    rules: Rulebook,
+    stock_of: StockOf,
+    budget: Budget = Budget(),
+    mending: bool = True,
+) -> SwapVerdict:
+    """The verdict on a plan. `stock_of` gives the catalogue's parts of one class, for remedies and exchanges.
+
+    mending: whether remedies and exchanges are looked for; without them best_allowed is what it is as asked.
+    """
     judge = _judge_of(plan, book, rules)
     stood = judge.judge(plan.before) if plan.before else None
     asked = judge.judge(plan.after)
     joints = touched(asked, stood)
     as_asked = verdict_of(joints)
     shop = BoardWorkshop(judge, plan, asked, stood, stock_of)
-    search = _no_search(asked) if as_asked != "clash" else _mended(shop, asked, plan, budget)
-    cures = tuple(_closed(shop, cure, board) for cure, board in search.cures)
-    best = _best_allowed(as_asked, cures)
-    instead = _instead(shop, asked, plan, budget) if best == "clash" else ()
+    search = _mended(shop, asked, plan, budget) if as_asked == "clash" and mending else _no_search(asked)
+    cures = tuple(_closed(shop, cure, board) for cure, board in search.cures) if mending else ()
+    best = _best_allowed(as_asked, cures) if mending else as_asked
+    instead = _instead(shop, asked, plan, budget) if best == "clash" and mending else ()
+    more = functools.partial(budget.expired, budget.more)
     decided = search.cures[0][1] if search.cures and best == "measure" else asked
     ids = {id(joint) for joint in joints}
     return SwapVerdict(
@@ -155,16 +174,18 @@ def swap(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, budget:
         as_asked=as_asked,
         best_allowed=best,
         before=verdict_of(stood.joints) if stood is not None else "not_asked",
+        clashed=_clashed(stood),
         joints=_worst_first(joints),
         untouched=_worst_first(joint for joint in asked.joints if id(joint) not in ids),
         not_asked=asked.not_asked,
+        waiting=_waiting(asked, stood),
         cures=cures if as_asked != "fits" else (),
         instead=instead,
-        wanted=exchanges_wanted(shop, asked, stood) if best == "clash" else (),
-        passed_over=_passed_over(shop, asked, cures) if as_asked == "clash" else (),
-        conflicts=conflicts(shop, asked, stood) if as_asked == "clash" else (),
-        to_measure=to_measure(judge, decided, stood) if best == "measure" or as_asked == "measure" else (),
-        beside_measure=_beside(shop, asked) if as_asked == "measure" and best == "measure" else (),
+        wanted=exchanges_wanted(shop, asked, stood, more()) if best == "clash" and mending else (),
+        passed_over=_passed_over(shop, asked, cures, more()) if as_asked == "clash" and mending else (),
+        conflicts=conflicts(shop, asked, stood, more()) if as_asked == "clash" else (),
+        to_measure=to_measure(judge, decided, stood, more()) if best == "measure" or as_asked == "measure" else (),
+        beside_measure=_beside(shop, asked, more()) if as_asked == "measure" and best == "measure" else (),
         cut_lines=cut_lines(judge, plan, stood),
         complete=search.complete,
         proven=search.proven,
@@ -182,13 +203,30 @@ def verdict_of(joints: Sequence[JointVerdict]) -> str:
     return next((word for word in WORST_FIRST if word in verdicts), "not_asked")
 
 
+def _clashed(stood: Judged | None) -> tuple[str, ...]:
+    """Titles of the joints that clashed on the board as it stood."""
+    joints = stood.joints if stood is not None else ()
+    return tuple(dict.fromkeys(joint.joint.line.title for joint in joints if joint.verdict == "clash"))
+
+
+def _waiting(asked: Judged, stood: Judged | None) -> tuple[NotAsked, ...]:
+    """Lines that a part which is put on has a role in, and that could not be asked because another role is empty."""
+    before = stood.seated if stood is not None else {}
+    new = {seat for seat, piece in asked.seated.items() if seat not in before or before[seat].part is not piece.part}
+    return tuple(
+        item
+        for item in asked.not_asked
+        if any(seat in new for role in item.line.roles if role.how == "single" for seat in role.seats)
+    )
+
+
 def _judge_of(plan: SwapPlan, book: Book, rules: Rulebook) -> BoardJudge:
     before = {piece.seat: piece for piece in plan.before}
     return BoardJudge(book.patterns[plan.pattern], book, rules, {**book.limits, **plan.limits}, before)
 
 
 def _mended(shop: BoardWorkshop, board: Judged, plan: SwapPlan, budget: Budget) -> Mended[Judged]:
-    shop.expired = expired = budget.expired()
+    shop.expired = expired = budget.expired(budget.seconds)
     found = mend(
         board,
         shop.shop(),
@@ -257,14 +295,16 @@ def _instead(shop: BoardWorkshop, asked: Judged, plan: SwapPlan, budget: Budget)
     return tuple(_closed(wider, cure, board) for cure, board in search.cures)
 
 
-def _passed_over(shop: BoardWorkshop, asked: Judged, cures: Sequence[CuredPlan]) -> tuple[PassedOver, ...]:
+def _passed_over(
+    shop: BoardWorkshop, asked: Judged, cures: Sequence[CuredPlan], late: Callable[[], bool]
+) -> tuple[PassedOver, ...]:
     """Remedies that cure a finding of the board as asked and are in no answer, each with what ruled it out."""
     used = {move.remedy.id for cured in cures for move in cured.moves}
     told: dict[str, PassedOver] = {}
     failed = {failing.name for failing in shop.failing(asked)}
     for failing in shop.failing(asked):
         for move in shop.candidates(asked, failing, frozenset()):
-            if move.remedy.id in used or move.remedy.id in told:
+            if move.remedy.id in used or move.remedy.id in told or late():
                 continue
             after = shop.applied(asked, move)
             left = {one.name for one in shop.failing(after)}
@@ -307,12 +347,12 @@ def _worst_new(shop: BoardWorkshop, asked: Judged, after: Judged) -> Finding | N
     return None
 
 
-def _beside(shop: BoardWorkshop, board: Judged) -> tuple[Move, ...]:
+def _beside(shop: BoardWorkshop, board: Judged, late: Callable[[], bool]) -> tuple[Move, ...]:
     """Remedies that hold whatever the reading turns out to be, told beside `measure`."""
     found: dict[str, Move] = {}
     for joint in touched(board, shop.stood):
         for finding in joint.findings:
-            if finding.state == "undecided":
+            if finding.state == "undecided" and not late():
                 name = f"{joint.joint.line.id}|{finding.rule.id}"
                 for move in shop.candidates(board, Failing(name), frozenset()):
                     after = shop.applied(board, move)
@@ -360,37 +400,8 @@ def conflicts_answer(
     plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, display: Display
 ) -> dict[str, Any]:
     """Which choices of a plan cannot stand together, as one document; nothing is mended, so it is told sooner."""
-    judge = _judge_of(plan, book, rules)
-    stood = judge.judge(plan.before) if plan.before else None
-    asked = judge.judge(plan.after)
-    joints = touched(asked, stood)
-    as_asked = verdict_of(joints)
-    shop = BoardWorkshop(judge, plan, asked, stood, stock_of)
-    verdict = SwapVerdict(
-        plan=plan,
-        as_asked=as_asked,
-        best_allowed=as_asked,
-        before=verdict_of(stood.joints) if stood is not None else "not_asked",
-        joints=_worst_first(joints),
-        untouched=(),
-        not_asked=asked.not_asked,
-        cures=(),
-        instead=(),
-        wanted=(),
-        passed_over=(),
-        conflicts=conflicts(shop, asked, stood) if as_asked == "clash" else (),
-        to_measure=(),
-        beside_measure=(),
-        cut_lines=(),
-        complete=True,
-        proven=True,
-        blocked=_blocked(joints),
-        nodes=1,
-        rules_judged=judge.work.judged,
-        revision=book.revision,
-        stamp=rules.stamp,
-    )
+    verdict = swap(plan, book, rules, stock_of, mending=False)
     told = swap_document(verdict, (), display, datetime.date.today().isoformat())
-    if as_asked == "clash":  # what remedies do about it was not asked, so nothing is claimed of them
+    if verdict.as_asked == "clash":  # what remedies do about it was not asked, so nothing is claimed of them
         told["sentence"] = "As asked it clashes; remedies were not looked for."
     return {key: told[key] for key in CONFLICT_KEYS}

@@ -56,6 +56,11 @@ PLY = "deck-stiff-ply-950"
 DRIVE_15 = "drive-pulley-5mm-15-bore-8-key-3-face-16-5"
 MOUNT = "motor-mount-round-31-44"
 HEX_TRUCK = "truck-190-hexagon-30"
+BELT_AND_MOTOR = {
+    "rear_left_drive_pulley": DRIVE_15,
+    "rear_left_driven_pulley": "driven-36-six-lug",
+    "rear_left_motor": "motor-63x62-190",
+}
 CASES: tuple[Case, ...] = (
     # --- deck, trucks, steering
     Case(
@@ -95,6 +100,45 @@ CASES: tuple[Case, ...] = (
         then=("thick_end_bolts",),
     ),
     Case(
+        "wedge_riser",
+        "axis_angles_at_speed.rear_steers_no_more_at_speed",
+        {
+            "deck": PLY,
+            "front_truck": made("truck-180-44", axis_angle=44.0),
+            "rear_truck": made("truck-180-44", axis_angle=45.5),
+            "wish": made("wish-town", riding_speed=40.0),
+            **BELT_AND_MOTOR,
+        },
+    ),
+    Case(
+        "wedge_riser",
+        "axis_angles_at_speed.front_axis_is_flat_at_speed",
+        {
+            "deck": made(PLY, end_slope=2.0),
+            "front_truck": made("truck-180-50", axis_angle=51.0),
+            "rear_truck": made("truck-180-44", axis_angle=38.0),
+            "wish": made("wish-town", riding_speed=40.0),
+            **BELT_AND_MOTOR,
+        },
+    ),
+    Case(
+        "other_deck_nuts",
+        "deck_bolts.nut_holds_itself",
+        {"deck": PLY, "rear_truck": "truck-180-44", "rear_deck_bolt": "deck-bolt-m5-35", "deck_nut": "hex-nut-m5"},
+    ),
+    Case(
+        "other_thick_end_bolts",
+        "deck_bolts.thick_end_nut_matches_the_thread",
+        {
+            "deck": PLY,
+            "rear_truck": "truck-180-44",
+            "rear_wedge": "wedge-8",
+            "rear_deck_bolt": "deck-bolt-m5-40",
+            "rear_thick_end_bolt": "deck-bolt-10-32-44",
+            "deck_nut": "deck-nut-m5",
+        },
+    ),
+    Case(
         "grid_adapter_plate",
         "deck_holes.grid_lengths_agree",
         {"deck": PLY, "rear_truck": "truck-150-50", "rear_deck_bolt": "deck-bolt-m5-30", "deck_nut": "deck-nut-m5"},
@@ -114,6 +158,33 @@ CASES: tuple[Case, ...] = (
         "axle_sleeve",
         "bearing_on_axle.bearing_does_not_rattle",
         {"rear_truck": "truck-180-50", "rear_left_bearing": "bearing-6900"},
+    ),
+    Case(
+        "other_inner_spacer",
+        "ring_on_axle.ring_slides_on",
+        {"rear_truck": HEX_TRUCK, "rear_left_inner_spacer": "inner-spacer-8-20"},
+    ),
+    Case(
+        "other_bearing_spacer",
+        "ring_on_axle.ring_slides_on",
+        {"rear_truck": HEX_TRUCK, "rear_left_spacer": "bearing-spacer-10-1"},
+    ),
+    Case(
+        "other_speed_ring",
+        "ring_on_axle.ring_slides_on",
+        {"rear_truck": HEX_TRUCK, "rear_left_speed_ring": "speed-ring-8-1-0"},
+    ),
+    Case(
+        "axle_sleeve",
+        "bearing_on_axle.bearing_does_not_rattle",
+        {
+            "rear_truck": "truck-180-50",
+            "rear_left_bearing": "bearing-6900",
+            "rear_left_spacer": made("bearing-spacer-10-1", length=10.1),
+            "rear_left_wheel": made("wheel-90-six-window", seat_gap=10.0),
+        },
+        breaks=("ring_on_axle.ring_slides_on",),
+        then=("other_bearing_spacer",),
     ),
     Case(
         "bearing_shim",
@@ -265,6 +336,15 @@ CASES: tuple[Case, ...] = (
             "rear_left_motor_screw": "motor-screw-m4x16",
         },
     ),
+    Case(
+        "other_face_plate_screws",
+        "motor_screws.screw_stops_short",
+        {
+            "rear_left_motor": "motor-63x62-190",
+            "rear_left_face_plate": "face-plate-44-to-30",
+            "rear_left_face_plate_screw": "motor-screw-m4x16",
+        },
+    ),
     # --- mount and motor place
     Case(
         "clamp_shim",
@@ -378,6 +458,14 @@ CASES: tuple[Case, ...] = (
         mended=False,
     ),
     Case(
+        "box_spacer_frame",
+        "box_contents.body_goes_in_upwards",
+        {
+            "box": made("box-middle-hard", cavity_height=28.0),
+            "controller": made("controller-double-75v-60", body_height=26.0, motor_current=25.0),
+        },
+    ),
+    Case(
         "wider_exit",
         "lead_slot.plug_passes_the_opening",
         {"box": made("box-middle-hard", opening_width=8.0), "lead": "lead-12awg-block-60"},
@@ -439,6 +527,24 @@ CASES: tuple[Case, ...] = (
         pattern="two_wheel_belt_two_boxes",
     ),
     Case(
+        "other_main_lead",
+        "fuse_lead.blows_before_the_lead_burns",
+        {
+            "fuse": "fuse-bolt-40-80v-near",
+            "fuse_2": "fuse-bolt-40-80v-near",
+            "main_lead": made("main-lead-10awg-open", length=300.0),
+        },
+    ),
+    Case(
+        "other_rail_plug",
+        "fuse_connector.blows_before_the_connector_burns",
+        {
+            "fuse": "fuse-bolt-40-80v-near",
+            "fuse_2": "fuse-bolt-40-80v-near",
+            "rail_plug": "connector-60-plug-metered",
+        },
+    ),
+    Case(
         "main_lead_out_of_the_bundle",
         "power_lead.carries_the_current",
         {
@@ -461,6 +567,15 @@ CASES: tuple[Case, ...] = (
             "pack": "pack-12s3p-21700-power",
         },
         beside=("pre_charge_in_the_main_lead",),
+    ),
+    Case(
+        "other_main_switch",
+        "main_switch.switch_can_open_the_board",
+        {
+            "switch": "switch-pre-charge-lead",
+            "controller": made("controller-double-75v-60", pack_current=25.0),
+            "pack": "pack-12s3p-21700-power",
+        },
     ),
     Case(
         "other_charge_port",

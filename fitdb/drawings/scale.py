@@ -43,7 +43,7 @@ def _bounds(limit: object) -> list[float]:
     if isinstance(limit, AtLeast):
         return [limit.low.value]
     if isinstance(limit, AtMost):
-        return [limit.high.value]
+        return [] if limit.high.key.endswith(".none") else [limit.high.value]  # a caution only: no line to draw
     if isinstance(limit, Between):
         return [limit.low.value, limit.high.value]
     return []

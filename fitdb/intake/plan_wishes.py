@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitdb.intake.documents import Entry, Node
 from fitdb.intake.nearest import shortened
 from fitdb.intake.part_readings import Known, keys_hint
 from fitdb.intake.plan_parts import PlanParts
 from fitdb.intake.readings import own_source
 from fitdb.model.part import AttributeTable, Part
-from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.reading import Count, Designation, Number, Reading
 
 RIDER, ROUTE, WISH = "rider", "route", "wish"
 # A mass, a slope and a wish are stated; what is stated has no more spread than a data sheet.
@@ -62,7 +64,19 @@ def wished_part(section: Node, parts: PlanParts, known: Known) -> Part | None:
     part = parts.part(_part_of_readings(section, WISH, readings, None), WISH, source=own_source(AS_STATED))
     if part is not None:
         _check_order(part, section, known)
+        part = _with_floors(part, known)
     return part if len(known.problems) == before else None
+
+
+def _with_floors(part: Part, known: Known) -> Part:
+    """A target without a floor has a hundredth of it as its floor: nothing is refused, and what is reached is told."""
+    floors: dict[str, Reading] = {}
+    for quantity in wish_quantities(known.table):
+        target = part.readings.get(f"{quantity}_target")
+        if isinstance(target, Number) and f"{quantity}_floor" not in part.readings:
+            least = target.nominal / 100
+            floors[f"{quantity}_floor"] = Number(least, least, least, target.unit, target.source, "no floor was told")
+    return replace(part, readings={**part.readings, **floors})
 
 
 def wish_quantities(table: AttributeTable) -> dict[str, tuple[str, ...]]:

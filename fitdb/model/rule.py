@@ -173,7 +173,11 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class SurveyLine:
-    """A size worked out from readings: a rule without a limit. `target` is `role.attribute`."""
+    """A size worked out from readings: a rule without a limit. `target` is `role.attribute`.
+
+    `where_read` names star needs (`role*.attribute`) from which parts without a reading are left out, because the
+    quantity says what stands in for it; any other unread need enters at its plausible range.
+    """
 
     target: str
     needs: tuple[str, ...]
@@ -186,6 +190,7 @@ class SurveyLine:
     shape: Shape = Shape.MONOTONE
     examples: tuple[tuple[Mapping[str, Any], float], ...] = ()
     why: str = ""
+    where_read: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -175,7 +175,9 @@ class SwapVerdict:
     """The answer to a swap plan.
 
     as_asked is fits, measure or clash; best_allowed adds fits_with; both are not_asked when the plan touches nothing.
-    joints are those that the plan touches, `untouched` stand as they stood. cures: the best first, then others.
+    clashed: titles of the joints that clashed before. joints are those that the plan touches, `untouched` stand as they
+    stood. waiting: of the lines that were not asked those that a part which is put on has a role in.
+    cures: the best first, then others.
     instead: plans that exchange a part; wanted: what such a part would have to be, whether or not there is one.
     complete: False when the budget ended the search. proven: the best cure is the cheapest there is, or there is none.
     blocked: an injury or fire joint is undecided, so only measuring steps may be taken.
@@ -185,9 +187,11 @@ class SwapVerdict:
     as_asked: str
     best_allowed: str
     before: str
+    clashed: tuple[str, ...]
     joints: tuple[JointVerdict, ...]
     untouched: tuple[JointVerdict, ...]
     not_asked: tuple[NotAsked, ...]
+    waiting: tuple[NotAsked, ...]
     cures: tuple[CuredPlan, ...]
     instead: tuple[CuredPlan, ...]
     wanted: tuple[Wanted, ...]

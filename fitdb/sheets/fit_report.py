@@ -70,6 +70,14 @@ def find_report(answer: dict[str, Any], width: int = 80) -> str:
     return "\n".join([*lines, "", f"Catalogue {answer['catalogue_revision']}, rulebook {answer['rulebook_stamp']}."])
 
 
+def class_report(answer: dict[str, Any], width: int = 80) -> str:
+    """All parts of a class: id and title."""
+    lines = [f"{len(answer['parts'])} parts of class {answer['class']}:"]
+    for item in answer["parts"]:
+        lines += wrapped(f"{item['part']}: {item['title']}", width, "  ", "      ")
+    return "\n".join([*lines, "", f"Catalogue {answer['catalogue_revision']}."])
+
+
 def part_report(answer: dict[str, Any], width: int = 80) -> str:
     """A part with its readings, ports and unread attributes."""
     lines = [

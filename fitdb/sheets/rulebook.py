@@ -120,6 +120,8 @@ def _limit(limit: Limit, unit: str) -> str:
     def told(bound: Bound) -> str:
         return f"{bound.value:g} {unit}".strip()
 
+    if isinstance(limit, AtMost) and limit.high.key.endswith(".none"):
+        return f"no limit here, a caution only ({limit.high.source}; `{limit.high.key}`)"
     if isinstance(limit, AtLeast):
         return f"at least {told(limit.low)} ({limit.low.source}; `{limit.low.key}`)"
     if isinstance(limit, AtMost):

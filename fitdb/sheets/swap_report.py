@@ -37,6 +37,7 @@ def swap_report(answer: dict[str, Any], width: int = 80, full: bool = False) -> 
     lines += _items(answer, "cut_lines", "Where to cut between the two boards, the best cut first:", width, full)
     lines += _measures(answer, width, full)
     lines += _joints(answer, width, full)
+    lines += _waiting(answer, width, full)
     lines += _stood(answer, width, full)
     lines += _items(answer, "cautions", "Cautions:", width, full, "  ! ")
     if answer["claim"]:
@@ -82,6 +83,9 @@ def shelf_report(told: dict[str, Any], width: int = 80) -> str:
         lines += ["", *wrapped(f"{number}. {VERDICT_WORDS[board['verdict']]}: {board['sentence']}", width, "", "   ")]
         for seat, part in board["parts"].items():
             lines += wrapped(f"{seat}: {part}", width, "   ", "     ")
+        if board["empty"]:
+            more = f" and {len(board['empty']) - 8} more" if len(board["empty"]) > 8 else ""
+            lines += wrapped(f"nothing owned for: {'; '.join(board['empty'][:8])}{more}", width, "   ", "     ")
     stamp = f"Catalogue {told['catalogue_revision']}, rulebook {told['rulebook_stamp']}."
     return "\n".join([*lines, "", stamp])
 
@@ -153,6 +157,24 @@ def _measures(answer: dict[str, Any], width: int, full: bool) -> list[str]:
         for move in answer["beside_measure"]:
             lines += wrapped(move["sentence"], width, "  - ", "    ")
     return lines
+
+
+def _waiting(answer: dict[str, Any], width: int, full: bool) -> list[str]:
+    """What could not be asked of the parts that are put on, because the plan does not name what they meet."""
+    told: dict[str, list[str]] = {}
+    for item in answer["waiting"]:
+        for wanted in item["wanted"]:
+            name = " or ".join(one.replace("_", " ") for one in wanted["classes"][:2]) or wanted["role"]
+            told.setdefault(name, []).append(f"{item['number']} {item['title'].partition(',')[0].lower()}")
+    if not told:
+        return []
+    lines = ["", "Not asked, because the plan does not say what is there:"]
+    shown = list(told.items()) if full else list(told.items())[: MOST["joints"]]
+    for name, joints in shown:
+        named = "; ".join(list(dict.fromkeys(joints))[: None if full else 3])
+        lines += wrapped(f"{name}: {named}", width, "  · ", "    ")
+    more = len(told) - len(shown)
+    return [*lines, f"  … and {more} more: --full tells all"] if more > 0 else lines
 
 
 def _joints(answer: dict[str, Any], width: int, full: bool) -> list[str]:

@@ -78,29 +78,51 @@ class _Walk:
             return _nothing
         read = self._offered(pieces[0], attribute, described.port)[1]
         line = self.book.survey.get(f"{role}.{attribute}")
-        if line is not None and read is None:
+        readable = self.table.attribute_of(pieces[0].part.part_class, attribute, described.port) is not None
+        if line is not None and read is None and (not readable or self._can_work_out(line)):
             return self._worked_out(line)
-        if read is None and self.table.attribute_of(pieces[0].part.part_class, attribute, described.port) is None:
+        if read is None and not readable:
             self.lacking.append(f"{pieces[0].part.id} has no {attribute}")
             return _nothing
         return self._reading(pieces[0], attribute, described.port, need)
 
-    def _all_of(self, role: str, attribute: str, need: str) -> Getter:
+    def _all_of(self, role: str, attribute: str, need: str, *, only_read: bool = False) -> Getter:
         described = self.joint.line.role(role)
         if described is None:  # a front wheel carries no pulley: what its line does not list is not there
             return lambda values: ()
         getters = []
         for piece in self.joint.pieces.get(role, ()):
             offered = self._offered(piece, attribute, described.port)[1] is not None
+            if only_read and not offered:
+                continue
             if offered or self.table.attribute_of(piece.part.part_class, attribute, described.port) is not None:
                 getters.append(self._reading(piece, attribute, described.port, need))
         return lambda values: tuple(getter(values) for getter in getters)
 
     def _worked_out(self, line: SurveyLine) -> Getter:
         before = len(self.reads)
-        getters = [self.follow(need) for need in line.needs]
+        getters = [self._where_read(need) if need in line.where_read else self.follow(need) for need in line.needs]
         read = tuple(dict.fromkeys(self.reads[before:]))
         return _remembering(line.quantity, getters, _keywords(line.constants), self._sized(read))
+
+    def _can_work_out(self, line: SurveyLine) -> bool:
+        """False where a piece is of a class that lacks a size of the line: then the target itself is asked for."""
+        for need in line.needs:
+            role, attribute = need.split(".", 1)
+            described, pieces = self.joint.line.role(role), self.joint.pieces.get(role, ())
+            if described is None or not pieces:  # a list, or a role that is wanted
+                continue
+            part, inner = pieces[0].part, self.book.survey.get(need)
+            offered = self._offered(pieces[0], attribute, described.port)[1] is not None
+            if offered or self.table.attribute_of(part.part_class, attribute, described.port) is not None:
+                continue
+            if inner is None or not self._can_work_out(inner):
+                return False
+        return True
+
+    def _where_read(self, need: str) -> Getter:
+        role, attribute = need.split(".", 1)
+        return self._all_of(role.removesuffix("*"), attribute, need, only_read=True)
 
     def _sized(self, read: tuple[int, ...]) -> tuple[int, ...]:
         """The variables by which a worked-out size may be remembered; none where one of them is a drawing."""

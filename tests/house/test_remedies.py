@@ -21,8 +21,8 @@ PRINTED = {
     "absolute_volts", "breaking_current", "capacity_ah", "cell_charge_current",
     "cell_continuous_current", "cell_format", "charge_plug_form", "chemistry", "continuous_current",
     "discharge_bypassed", "electrical_speed_limit", "full_volts", "least_volts", "link_current", "mass_rating",
-    "nylon", "open_volts", "parallel", "peak_current", "phase_continuous_current", "plug_current", "plug_form",
-    "polarity", "rated_current", "series", "static_rating", "thread", "trip_current",
+    "locking", "nylon", "open_volts", "parallel", "peak_current", "phase_continuous_current", "plug_current",
+    "plug_form", "polarity", "rated_current", "series", "static_rating", "thread", "trip_current",
 }  # fmt: skip
 LOWERED = {
     "braking_charge_limit", "charge_current", "motor_current", "pack_current", "rev_ceiling", "speed_ceiling",
@@ -143,14 +143,14 @@ def test_tools_are_of_the_vocabulary(sqlite_catalogue: Shelf) -> None:
 @pytest.mark.parametrize(
     ("together", "seats"),
     [
-        ("board", {"wheel", "hub_sleeve"}),
+        ("board", {"wheel", "hub_sleeve", "deck_nut"}),
         (
             "end",
             {
                 "riser", "riser_2", "wedge", "grid_adapter", "deck_bolt", "thick_end_bolt", "bushing", "bearing",
                 "spacer", "bearing_shim", "inner_spacer", "second_inner_spacer", "speed_ring", "axle_nut", "lug_plate",
                 "driven_pulley", "drive_pulley", "belt", "idler", "key", "bush", "motor_mount", "clamp_shim",
-                "motor_screw", "face_plate",
+                "motor_screw", "face_plate", "face_plate_screw",
             },
         ),
     ],

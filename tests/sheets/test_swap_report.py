@@ -45,7 +45,9 @@ def reading(name: str, *verdicts: str) -> dict[str, Any]:
 
 
 def told(**changed: Any) -> dict[str, Any]:
-    lists = "conflicts remedies other_remedies passed_over instead measure_first beside_measure cut_lines joints"
+    lists = (
+        "conflicts remedies other_remedies passed_over instead measure_first beside_measure cut_lines waiting joints"
+    )
     empty: dict[str, Any] = {key: [] for key in (*lists.split(), "as_it_stood")}
     return {
         **empty,
@@ -196,6 +198,6 @@ def test_two_plans_stand_side_by_side_row_by_row() -> None:
 
 
 def test_boards_from_the_shelf_are_numbered() -> None:
-    board = {"verdict": "fits", "sentence": "Holds.", "parts": {"deck": "deck-1"}}
+    board = {"verdict": "fits", "sentence": "Holds.", "parts": {"deck": "deck-1"}, "empty": ["fuse"]}
     text = shelf_report({"sentence": "1 board.", "boards": [board], "catalogue_revision": "r", "rulebook_stamp": "s"})
-    assert "1. FITS: Holds." in text and "deck: deck-1" in text
+    assert "1. FITS: Holds." in text and "deck: deck-1" in text and "nothing owned for: fuse" in text

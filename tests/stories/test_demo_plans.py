@@ -127,7 +127,7 @@ def test_what_is_left_is_one_doubt_about_the_clamp_and_only_measuring_is_allowed
     assert verdict.blocked
     first = verdict.to_measure[0]
     assert (first.part, first.attribute, first.tool) == ("truck-180-48-cast", "size_a", "caliper")
-    assert [outcome.verdict for outcome in first.outcomes] == ["clash", "fits"]
+    assert [outcome.verdict for outcome in first.outcomes] == ["clash", "measure", "fits"]
 
 
 def test_a_reading_on_the_good_side_settles_it(judged: Judged) -> None:

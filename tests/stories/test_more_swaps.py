@@ -36,6 +36,8 @@ SEATS: dict[str, tuple[str, str]] = {
     "bearing_spacer": ("bearing_spacer", "spacer"),
     "enclosure": ("enclosure", "box"),
     "box_screw": ("box_screw", "screw"),
+    "motor_face_plate": ("motor_face_plate", "face_plate"),
+    "face_plate_screw": ("motor_screw", "face_plate_screw"),
     "second_pack": ("pack", "pack_2"),
     "second_controller": ("controller", "controller_2"),
     "pack_plug": ("power_connector", "pack_plug"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections.abc import Mapping
 
 import pytest
@@ -65,10 +66,11 @@ def test_both_readings_settle_what_one_leaves_open(clamp: Bench) -> None:
 
 
 def test_what_comes_of_either_side_is_told_beforehand(clamp: Bench) -> None:
-    # It turns at 31.37 mm, just below what was read: the thinner half stays open, the thicker fits.
+    # With the clamp 31.85 wide, 20.1 mm long on 0.7 degrees of draft it closes from 31.85 + 20.1·tan 0.7° - 0.6 on.
     barrel = clamp.verdict.to_measure[0]
+    turn = pytest.approx(31.85 + 20.1 * math.tan(math.radians(0.7)) - 0.6, abs=3e-4)
     assert [(one.low, one.high, one.verdict) for one in barrel.outcomes] == [
-        (pytest.approx(31.4), pytest.approx(31.5), "measure"),
-        (pytest.approx(31.5), pytest.approx(31.6), "fits"),
+        (pytest.approx(31.4), turn, "measure"),
+        (turn, pytest.approx(31.6), "fits"),
     ]
     assert barrel.tool == "caliper"

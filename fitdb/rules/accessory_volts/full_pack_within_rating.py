@@ -10,7 +10,7 @@ def quantity(absolute_volts: float, full_volts: float, share: float) -> float:
 
 
 RULE = Rule(
-    question="Does it bear the volts of the full pack?",
+    question="Does the meter or converter bear the volts of the full pack?",
     needs=("accessory.absolute_volts", "pack.full_volts"),
     quantity=quantity,
     measures="volts in hand: nine tenths of the greatest volts on the label, less the volts of the full pack",

@@ -85,8 +85,6 @@ RULE = Rule(
             "undecided",
             1.0,
         ),
-        Example(
-            "rear plate unread", {"front_truck.working_axis_angle": 50.0, "wish.riding_speed": 42.0}, "undecided"
-        ),
+        Example("rear plate unread", {"front_truck.working_axis_angle": 50.0, "wish.riding_speed": 42.0}, "undecided"),
     ),
 )

@@ -1,6 +1,7 @@
 """J51 BMS and cells.
 
-The board watches every cell by a wire of its own and knows one chemistry. No adapter exists for either.
+The BMS, the small board that watches the cells, has a wire to every cell and knows one chemistry. No
+adapter exists for either.
 """
 
 from fitdb.model.rule import JointKind

@@ -1,4 +1,4 @@
-"""A board set for 4.20 V cells lets an iron-phosphate cell charge half a volt too high. One set for iron-phosphate
+"""A BMS set for 4.20 V cells lets an iron-phosphate cell charge half a volt too high. One set for iron-phosphate
 stops a 4.20 V cell at half of its charge and lets it be emptied too far.
 """
 
@@ -10,10 +10,10 @@ def quantity(bms_chemistry: str, pack_chemistry: str) -> tuple[str, str]:
 
 
 RULE = Rule(
-    question="Is the board made for this chemistry?",
+    question="Is the BMS set for the chemistry of these cells?",
     needs=("bms.chemistry", "pack.chemistry"),
     quantity=quantity,
-    measures="chemistry that the board is set for, and that of the cells",
+    measures="chemistry that the BMS is set for, and that of the cells",
     formula="chemistry_bms = chemistry_pack",
     unit="",
     hard=Same("bms_cells.chemistry_equal", "common practice, no source"),

@@ -1,5 +1,5 @@
-"""The board has one wire for every cell. With a cell too few it sees one that is not there and never lets the pack run;
-with a cell too many one goes unwatched, and an unwatched cell is overcharged until it burns.
+"""The BMS has one wire for every cell. On a pack of fewer cells it misses one and never lets the pack run; on a pack of
+more cells one goes unwatched, and an unwatched cell is overcharged until it burns.
 """
 
 from fitdb.model.rule import Between, Bound, Example, Rule, Severity
@@ -10,10 +10,10 @@ def quantity(bms_series: int, pack_series: int) -> float:
 
 
 RULE = Rule(
-    question="Is the board made for this number of cells in series?",
+    question="Is the BMS made for this number of cells in series?",
     needs=("bms.series", "pack.series"),
     quantity=quantity,
-    measures="cells that the board watches, less cells in series in the pack",
+    measures="cells that the BMS watches, less cells in series in the pack",
     formula="d = S_bms − S_pack",
     unit="",
     hard=Between(

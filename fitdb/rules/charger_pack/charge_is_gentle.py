@@ -10,7 +10,7 @@ def quantity(charge_current: float, capacity: float) -> float:
 
 
 RULE = Rule(
-    question="How fast is the pack filled?",
+    question="Is the pack filled slowly enough to last long?",
     needs=("charger.charge_current", "pack.capacity_ah"),
     quantity=quantity,
     measures="charging current over the capacity of the pack, in capacities per hour",

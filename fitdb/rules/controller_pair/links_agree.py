@@ -8,7 +8,7 @@ def quantity(one: str, other: str) -> tuple[str, ...]:
 
 
 RULE = Rule(
-    question="Do both controllers speak the same link?",
+    question="Are both controllers made for the same kind of link between them?",
     needs=("controller.link_form", "other_controller.link_form"),
     quantity=quantity,
     measures="form of the link of both, or none where the receiver drives each",

@@ -32,7 +32,7 @@ RULE = Rule(
         "wheel.core_material",
     ),
     quantity=quantity,
-    measures="force per lug at the greatest motor current, as a plastic core would feel it",
+    measures="force per lug at the greatest motor current, driving or braking, as a plastic core would feel it",
     formula="F = T·(z_driven/z_drive)/(n·r); in an alloy core a quarter of it counts",
     unit="N",
     hard=AtMost(Bound("core_windows.lugs_bear_the_pull.most", 250.0, "common practice, no source")),

@@ -1,5 +1,5 @@
-"""Beyond its continuous current the board waits a moment and then opens. Where the asked current stays below what it
-bears for ever it does not trip, whatever its trip current; elsewhere the trip has to lie well above.
+"""A protection board has a trip current: when more is drawn than that, it opens within a moment. In the ride that is
+drive and brake gone at once, so what the controllers may draw has to stay below it.
 """
 
 from fitdb.formulas.packs import shared_current

@@ -1,5 +1,5 @@
-"""Some controllers may weaken the field and run the motor a fifth faster than the volts give. Where that is switched
-on, or nobody knows, the fifth is counted.
+"""Some controllers can push a motor about a fifth beyond the speed that the volts of the pack give: the settings call
+it field weakening. Where it is switched on, or nobody knows, the fifth is counted.
 """
 
 from fitdb.formulas.electrical_speed import below_ceiling
@@ -11,7 +11,7 @@ def quantity(limit: float, speed: float, ceiling: float, runs_above: str, overdr
 
 
 RULE = Rule(
-    question="Can the controller follow the motor where it may run above the voltage limit?",
+    question="Can the controller follow the motor where it pushes it beyond what the volts give?",
     needs=(
         "controller.electrical_speed_limit",
         "motor.electrical_speed",
@@ -19,7 +19,7 @@ RULE = Rule(
         "controller.runs_above_voltage_limit",
     ),
     quantity=quantity,
-    measures="limit of the controller less the electrical speed, a fifth more where the field may be weakened",
+    measures="limit of the controller less the electrical speed, a fifth more where field weakening may be on",
     formula="m = ω_limit − min(1.2·K_v·V_full·p, ω_ceiling)",
     unit="rpm",
     hard=AtLeast(

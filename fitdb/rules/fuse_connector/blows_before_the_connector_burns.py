@@ -29,11 +29,12 @@ RULE = Rule(
             10.0,
         ),
         Example(
-            "80 A fuse, 60 A connector", {"connector.link_current": 60.0, "fuse*.rated_current": (80.0,)}, "fails", -20.0
+            "80 A fuse, 60 A connector",
+            {"connector.link_current": 60.0, "fuse*.rated_current": (80.0,)},
+            "fails",
+            -20.0,
         ),
-        Example(
-            "exactly on the limit", {"connector.link_current": 60.0, "fuse*.rated_current": (60.0,)}, "holds", 0.0
-        ),
+        Example("exactly on the limit", {"connector.link_current": 60.0, "fuse*.rated_current": (60.0,)}, "holds", 0.0),
         Example(
             "two packs with a 40 A fuse each, 60 A connector",
             {"connector.link_current": 60.0, "fuse*.rated_current": (40.0, 40.0)},

@@ -1,4 +1,5 @@
-"""The fuse has to be a quarter above what the controllers may draw. The same setting counts once for every motor."""
+"""The fuse has to be a quarter above what the controllers may draw. A setting of
+20 A for each motor counts as 40 A with two motors."""
 
 from fitdb.formulas.packs import shared_current
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity

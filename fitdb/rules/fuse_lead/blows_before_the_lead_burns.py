@@ -8,9 +8,7 @@ from fitdb.formulas.power_leads import lead_current
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
 
 
-def quantity(
-    area: float, laying: str, fuses: tuple[float, ...], open_air: float, enclosed_bundle: float
-) -> float:
+def quantity(area: float, laying: str, fuses: tuple[float, ...], open_air: float, enclosed_bundle: float) -> float:
     return lead_current(area, laying, open_air, enclosed_bundle) - sum(fuses)
 
 

@@ -16,7 +16,7 @@ RULE = Rule(
     measures="fastest speed of the board, just off the charger",
     formula="v",
     unit="km/h",
-    # A reminder, no limit: it stands beyond any speed that is ridden, and beyond walking pace the reminder is printed.
+    # A reminder, no limit: `.none` tells it so. Beyond walking pace the reminder is printed.
     hard=AtMost(Bound("local_rules.speed_is_checked_locally.none", 1000.0, "common practice, no source")),
     comfort=AtMost(
         Bound("local_rules.speed_is_checked_locally.comfort", 6.0, "Regulation (EU) 168/2013, article 2, from memory")

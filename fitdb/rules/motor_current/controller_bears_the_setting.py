@@ -11,33 +11,33 @@ def quantity(rating: float, setting: float) -> float:
 
 RULE = Rule(
     question="Does the controller carry the motor current that it is set to?",
-    needs=("controller.phase_continuous_current", "controller.motor_current"),
+    needs=("controller.phase_continuous_current", "controller.greatest_current"),
     quantity=quantity,
-    measures="continuous phase current on the controller's sheet less the motor current as set, per channel",
+    measures="continuous phase current on the sheet less the greater of motor and braking current as set, per channel",
     formula="m = I_cont − I_set",
     unit="A",
     hard=AtLeast(Bound("motor_current.controller_bears_the_setting.least", 0.0, "common practice, no source")),
     severity=Severity.DAMAGE,
-    remedy_hint="less motor current in the settings",
+    remedy_hint="less motor current, driving and braking, in the settings",
     examples=(
         Example(
             "50 A set, 60 A without end",
-            {"controller.phase_continuous_current": 60.0, "controller.motor_current": 50.0},
+            {"controller.phase_continuous_current": 60.0, "controller.greatest_current": 50.0},
             "holds",
             10.0,
         ),
         Example(
             "80 A set, 60 A without end",
-            {"controller.phase_continuous_current": 60.0, "controller.motor_current": 80.0},
+            {"controller.phase_continuous_current": 60.0, "controller.greatest_current": 80.0},
             "fails",
             -20.0,
         ),
         Example(
             "exactly on the limit",
-            {"controller.phase_continuous_current": 60.0, "controller.motor_current": 60.0},
+            {"controller.phase_continuous_current": 60.0, "controller.greatest_current": 60.0},
             "holds",
             0.0,
         ),
-        Example("rating unread", {"controller.motor_current": 50.0}, "undecided"),
+        Example("rating unread", {"controller.greatest_current": 50.0}, "undecided"),
     ),
 )

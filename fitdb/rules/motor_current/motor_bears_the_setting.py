@@ -11,9 +11,9 @@ def quantity(setting: float, peak_current: float) -> float:
 
 RULE = Rule(
     question="Is the motor current set well below the motor's peak?",
-    needs=("controller.motor_current", "motor.peak_current"),
+    needs=("controller.greatest_current", "motor.peak_current"),
     quantity=quantity,
-    measures="motor current as set, over the peak current on the motor's sheet",
+    measures="greater of motor and braking current as set, over the peak current on the motor's sheet",
     formula="k = I_set / I_peak",
     unit="",
     hard=AtMost(Bound("motor_current.motor_bears_the_setting.most", 0.7, "common practice, no source")),
@@ -22,19 +22,24 @@ RULE = Rule(
     caution=(
         "Feel the motor after the first kilometre: too hot to hold is too hot. Start at 40 per cent of the setting."
     ),
-    remedy_hint="less motor current in the settings",
+    remedy_hint="less motor current, driving and braking, in the settings",
     examples=(
         Example(
-            "50 A set on an 80 A motor", {"controller.motor_current": 50.0, "motor.peak_current": 80.0}, "holds", 0.075
+            "50 A set on an 80 A motor",
+            {"controller.greatest_current": 50.0, "motor.peak_current": 80.0},
+            "holds",
+            0.075,
         ),
         Example(
             "70 A set on an 80 A motor",
-            {"controller.motor_current": 70.0, "motor.peak_current": 80.0},
+            {"controller.greatest_current": 70.0, "motor.peak_current": 80.0},
             "fails",
             -0.175,
             two_numbers="70 is less than 80: comparing setting and sheet says yes",
         ),
-        Example("exactly on the limit", {"controller.motor_current": 56.0, "motor.peak_current": 80.0}, "holds", 0.0),
-        Example("peak unread", {"controller.motor_current": 50.0}, "undecided"),
+        Example(
+            "exactly on the limit", {"controller.greatest_current": 56.0, "motor.peak_current": 80.0}, "holds", 0.0
+        ),
+        Example("peak unread", {"controller.greatest_current": 50.0}, "undecided"),
     ),
 )

@@ -23,7 +23,7 @@ def quantity(
 RULE = Rule(
     question="Does the motor stay clear of the box when the hanger swings round?",
     needs=(
-        "enclosure.axle_distance",
+        "truck.box_distance",
         "motor_mount.centre_distance",
         "motor_mount.working_angle",
         "motor.can_diameter",
@@ -44,7 +44,7 @@ RULE = Rule(
         Example(
             "box 140 mm from the axle, 12° of steer",
             {
-                "enclosure.axle_distance": (138.0, 140.0, 142.0),
+                "truck.box_distance": (138.0, 140.0, 142.0),
                 "motor_mount.centre_distance": (66.0, 66.5, 67.0),
                 "motor_mount.working_angle": (9.0, 10.0, 11.0),
                 "motor.can_diameter": (62.9, 63.0, 63.1),
@@ -58,7 +58,7 @@ RULE = Rule(
         Example(
             "box 110 mm from the axle: clear while it stands straight, struck in a turn",
             {
-                "enclosure.axle_distance": 110.0,
+                "truck.box_distance": 110.0,
                 "motor_mount.centre_distance": 66.5,
                 "motor_mount.working_angle": 10.0,
                 "motor.can_diameter": 63.0,
@@ -73,7 +73,7 @@ RULE = Rule(
         Example(
             "straight and level, exactly on the limit",
             {
-                "enclosure.axle_distance": 103.0,
+                "truck.box_distance": 103.0,
                 "motor_mount.centre_distance": 66.5,
                 "motor_mount.working_angle": 0.0,
                 "motor.can_diameter": 63.0,
@@ -87,7 +87,7 @@ RULE = Rule(
         Example(
             "nobody looked on which side of the axle the motor sits",
             {
-                "enclosure.axle_distance": 110.0,
+                "truck.box_distance": 110.0,
                 "motor_mount.centre_distance": 66.5,
                 "motor_mount.working_angle": 10.0,
                 "motor.can_diameter": 63.0,

@@ -23,7 +23,7 @@ RULE = Rule(
     ),
     quantity=quantity,
     measures="gap between the ends of the two motors, stubs included",
-    formula="gap = W − 2·(inset + plate) − L1 − L2 − stubs",
+    formula="gap = W − (inset1 + plate1 + L1 + stub1) − (inset2 + plate2 + L2 + stub2)",
     unit="mm",
     hard=AtLeast(Bound("motor_to_motor.motors_keep_apart.least", 3.0, "common practice, no source")),
     comfort=AtLeast(Bound("motor_to_motor.motors_keep_apart.comfort", 6.0, "common practice, no source")),

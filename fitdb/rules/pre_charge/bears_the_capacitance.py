@@ -12,7 +12,7 @@ def quantity(capacitance_most: float, switch_form: str, capacitance: float) -> f
 
 
 RULE = Rule(
-    question="Is it made for as much capacitance as the controllers have?",
+    question="Is the pre-charge part made for all the capacitors of the controllers?",
     needs=("pre_charge.capacitance_most", "pre_charge.switch_form", "controller.rail_capacitance_together"),
     quantity=quantity,
     measures="greatest capacitance that it may be closed on, less that of all controllers",

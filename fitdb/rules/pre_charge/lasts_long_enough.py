@@ -1,5 +1,5 @@
-"""A lead that is touched for a blink leaves most of the volts over the contacts, and they spark after all. Three times
-resistance times capacitance leave a twentieth.
+"""A lead that is touched for a blink leaves most of the volts over the contacts, and they spark after all. After
+three times resistance times capacitance a twentieth of the volts is left.
 """
 
 from fitdb.formulas.pack_flow import pre_charge_seconds
@@ -23,7 +23,7 @@ RULE = Rule(
         "controller.rail_capacitance_together",
     ),
     quantity=quantity,
-    measures="time of the pre-charge less the time in which all but a twentieth of the volts is made up",
+    measures="time of the pre-charge less the time in which the capacitors fill to all but a twentieth",
     formula="m = t − 3·R·C",
     unit="s",
     hard=AtLeast(Bound("pre_charge.lasts_long_enough.least", 0.0, "common practice, no source")),

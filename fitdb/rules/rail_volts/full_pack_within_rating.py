@@ -1,5 +1,5 @@
 """A part that is joined to the pack has to bear its full volts with a tenth to spare. Braking onto a full pack adds 2
-to 6 V, and plugging in live makes the rail ring for a moment, up to a third higher. What breaks then fails in the
+to 6 V, and plugging in live lets the volts swing up for a moment, to a third more. What breaks then fails in the
 ride, and the brake with it.
 """
 
@@ -11,7 +11,7 @@ def quantity(absolute_volts: float, full_volts: float, share: float) -> float:
 
 
 RULE = Rule(
-    question="Does it bear the volts of the full pack?",
+    question="Does this part bear the volts of the full pack?",
     needs=("rail_part.absolute_volts", "pack.full_volts"),
     quantity=quantity,
     measures="volts in hand: nine tenths of the greatest volts on the label, less the volts of the full pack",

@@ -10,7 +10,7 @@ def quantity(empty_volts: float, least_volts: float) -> float:
 
 
 RULE = Rule(
-    question="Does it still work when the pack is nearly empty?",
+    question="Does this part still work when the pack is nearly empty?",
     needs=("pack.empty_volts", "rail_part.least_volts"),
     quantity=quantity,
     measures="volts of the pack where power ends, less the least volts at which the part works",

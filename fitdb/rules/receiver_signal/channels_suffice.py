@@ -1,4 +1,5 @@
-"""A controller that takes reverse from a second channel does not go backwards, or does not leave reverse, with one."""
+"""A controller that takes reverse from a second channel, and gets one channel only, never goes backwards, or never
+leaves reverse."""
 
 from fitdb.model.rule import AtLeast, Bound, Example, Rule, Severity, Shape
 

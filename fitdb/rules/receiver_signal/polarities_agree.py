@@ -1,4 +1,6 @@
-"""Some serial lines rest low, some rest high. Read the wrong way round a byte is noise, and noise may be throttle."""
+"""Some serial lines rest low, some rest high. Read the wrong way round the signal is noise, and noise may be
+throttle.
+"""
 
 from fitdb.model.rule import Example, Rule, Same, Severity
 

@@ -1,4 +1,6 @@
-"""Who asks for more brake than the least that is ever accepted gets it held against the speed that is ridden."""
+"""A brake is weakest at the highest speed. Whoever wishes for more of it than the least that will ever do gets the wish
+checked there, at the speed that is ridden.
+"""
 
 from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity, Shape
 
@@ -9,7 +11,7 @@ def quantity(deceleration: float, floor: float) -> float | NothingToGuard:
 
 
 RULE = Rule(
-    question="Does it brake as hard as wished for?",
+    question="Does the board brake as hard as wished for?",
     needs=("drive.brake_deceleration", "wish.brake_floor"),
     quantity=quantity,
     measures="deceleration of the motor brake at the speed ridden less the one wished for",

@@ -1,5 +1,5 @@
 """A belt skips, a lead comes off, and one motor brakes no more. What is left has to slow the board; where there is only
-one motor nothing is left, and only a rider who can stop without it speaks this rule free.
+one motor nothing is left, and it takes a rider who can stop without it.
 """
 
 from fitdb.model.rule import AtLeast, Bound, Example, Published, Rule, Severity, Shape
@@ -11,7 +11,7 @@ def quantity(deceleration: float, motors: tuple[float, ...]) -> float:
 
 
 RULE = Rule(
-    question="Does it still slow down when one motor brakes no more?",
+    question="Does the board still slow down when one motor brakes no more?",
     needs=("drive.brake_deceleration", "motor*.velocity_constant"),
     quantity=quantity,
     measures="deceleration at the speed ridden with one motor less",

@@ -1,5 +1,5 @@
-"""The hill on which a board still starts is a claim that is often made too large. Here it follows from the pull and
-from what rider and board weigh.
+"""How steep a hill a board still starts on is often boasted of. Here it follows from the pull and from what rider and
+board weigh.
 """
 
 from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
@@ -11,7 +11,7 @@ def quantity(grade: float, floor: float) -> float | NothingToGuard:
 
 
 RULE = Rule(
-    question="Does it start on the hill wished for?",
+    question="Does the board start on the hill wished for?",
     needs=("drive.grade", "wish.grade_floor"),
     quantity=quantity,
     measures="steepest slope on which it starts less the slope wished for",

@@ -11,7 +11,7 @@ def quantity(pull: float, rider: float, board: float, rolling: float, slope: flo
 
 
 RULE = Rule(
-    question="Does it climb the steepest hill of the route?",
+    question="Does the board climb the steepest hill of the route?",
     needs=("drive.pull", "rider.mass", "rider.board_mass", "wheel.rolling_coefficient", "route.slope"),
     quantity=quantity,
     measures="slope that is held for a minute less the steepest slope of the route",

@@ -1,4 +1,6 @@
-"""Nobody likes to carry the board home. The way on one charge is good to a third, so a wish needs that much in hand."""
+"""Nobody likes to carry the board home. The way on one charge is known to a third, no better, so a wish needs that much
+in hand.
+"""
 
 from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
 
@@ -9,7 +11,7 @@ def quantity(way: float, floor: float) -> float | NothingToGuard:
 
 
 RULE = Rule(
-    question="Does it go as far as wished for?",
+    question="Does the board go as far as wished for?",
     needs=("ride.range", "wish.range_floor"),
     quantity=quantity,
     measures="way on one charge less the way wished for",

@@ -17,7 +17,7 @@ RULE = Rule(
     measures="speed ridden on trucks with two kingpins",
     formula="v",
     unit="km/h",
-    # The trade knows a caution here and no hard limit: this one lies beyond any speed that is ridden.
+    # The trade knows a caution here and no hard limit: `.none` tells it so.
     hard=AtMost(Bound("steering_at_speed.two_kingpins_ride_slowly.none", 1000.0, "common practice, no source")),
     comfort=AtMost(Bound("steering_at_speed.two_kingpins_ride_slowly.comfort", 30.0, "common practice, no source")),
     severity=Severity.INJURY,

@@ -16,7 +16,7 @@ RULE = Rule(
     measures="steering axis, wedge and sag of the deck included",
     formula="λ = λ_plate ± wedge + 3δ/L",
     unit="deg",
-    # The trade knows a caution here and no hard limit: this one is the end of what a steering axis can read.
+    # The trade knows a caution here and no hard limit: `.none` tells it so.
     hard=AtMost(Bound("steering_under_load.loaded_axis_is_not_steep.none", 80.0, "common practice, no source")),
     comfort=AtMost(Bound("steering_under_load.loaded_axis_is_not_steep.comfort", 50.0, "common practice, no source")),
     severity=Severity.INJURY,

@@ -16,7 +16,7 @@ RULE = Rule(
     measures="angle that the sagging deck adds to both steering axes",
     formula="s = 3δ/L",
     unit="deg",
-    # The trade knows a caution here and no hard limit: this one is the end of what the angle of a loaded deck can read.
+    # The trade knows a caution here and no hard limit: `.none` tells it so.
     hard=AtMost(Bound("steering_under_load.sag_tips_the_axes_little.none", 20.0, "common practice, no source")),
     comfort=AtMost(Bound("steering_under_load.sag_tips_the_axes_little.comfort", 3.0, "common practice, no source")),
     severity=Severity.INJURY,

@@ -14,7 +14,7 @@ LINE = SurveyLine(
     target="belt.pull",
     needs=("motor.shaft_torque", "drive_pulley.teeth", "drive_pulley.tooth_pitch"),
     quantity=quantity,
-    measures="pull of the belt at the greatest motor current",
+    measures="pull of the belt at the greatest motor current, driving or braking",
     formula="F = 2·T/d, d = z·p/π",
     unit="N",
     source="statics",

@@ -7,7 +7,7 @@ from fitdb.model.rule import Constant, SurveyLine
 
 LINE = SurveyLine(
     target="drive.stopping_distance",
-    needs=("wish.riding_speed", "drive.brake_deceleration"),
+    needs=("drive.ridden_speed", "drive.brake_deceleration"),
     quantity=stopping_distance,
     measures="way from the speed ridden to a stop, one second of reaction included",
     formula="s = v·t + v²/(2a)",
@@ -15,7 +15,7 @@ LINE = SurveyLine(
     source="uniformly decelerated motion",
     constants=(Constant("reaction_time", 1.0, "s", "common practice, no source"),),
     examples=(
-        ({"wish.riding_speed": 25.0, "drive.brake_deceleration": 3.5}, 13.833),
-        ({"wish.riding_speed": 30.0, "drive.brake_deceleration": 2.0}, 25.694),
+        ({"drive.ridden_speed": 25.0, "drive.brake_deceleration": 3.5}, 13.833),
+        ({"drive.ridden_speed": 30.0, "drive.brake_deceleration": 2.0}, 25.694),
     ),
 )

@@ -12,14 +12,14 @@ def quantity(velocity_constant: float, current: float) -> float:
 
 LINE = SurveyLine(
     target="motor.shaft_torque",
-    needs=("motor.velocity_constant", "motor.current_asked"),
+    needs=("motor.velocity_constant", "motor.greatest_current"),
     quantity=quantity,
-    measures="torque at the motor shaft at the greatest current",
+    measures="torque at the motor shaft at the greatest current, driving or braking",
     formula="T = K_t·I, K_t = 60/(2π·K_v)",
     unit="N_m",
     source="equality of mechanical and electrical power; block convention of the current",
     examples=(
-        ({"motor.velocity_constant": 190.0, "motor.current_asked": 45.0}, 2.26168),
-        ({"motor.velocity_constant": 50.0, "motor.current_asked": 2.0944}, 0.4),
+        ({"motor.velocity_constant": 190.0, "motor.greatest_current": 45.0}, 2.26168),
+        ({"motor.velocity_constant": 50.0, "motor.greatest_current": 2.0944}, 0.4),
     ),
 )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fitdb.intake.units import show
 from fitdb.model.finding import Finding, Input, Range
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
-from fitdb.model.rule import AtLeast, AtMost, Between, Limit, OneOf, Same
+from fitdb.model.rule import AtLeast, AtMost, Between, Bound, Limit, OneOf, Same
 from fitdb.model.verdict import Verdict
 
 HEADLINES = {
@@ -24,6 +24,8 @@ NOTHING_MEETS = (
     "These do not meet: no rule here takes one of them with the other. That is no permission: "
     "what the rulebook does not know (volts and currents above all) it cannot refuse."
 )
+
+NO_LIMIT = "no limit here, a caution only"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,12 @@ def sentence(finding: Finding, display: Display) -> str:
         return _word_sentence(finding)
     assert finding.value is not None and finding.margin is not None
     wanted = limit_text(finding.hard or rule.hard, rule.unit, display)
-    told = f"{_subject(rule.measures)} is {display.range(finding.value)}; wanted: {wanted}."
+    unlimited = cautions_only(finding.hard or rule.hard)
+    told = f"{_subject(rule.measures)} is {display.range(finding.value)}; {'' if unlimited else 'wanted: '}{wanted}."
+    if unlimited and finding.state == "holds":
+        return f"Holds: {told}"  # what is to spare, and where it would turn, mean nothing without a limit
+    if unlimited and finding.state == "fails":
+        return f"Fails: {told} No board gets there: read it again."
     if finding.state == "holds":
         text = f"Holds: {told} {_spare(finding.margin, display)}"
         return f"{text} {_flip(finding, display)}".strip()
@@ -101,8 +108,23 @@ def settle_sentence(finding: Finding, display: Display) -> str:
     return f"Read {name} more finely{others}.{how}"
 
 
+def cautions_only(limit: Limit) -> bool:
+    """Whether the trade knows no limit here, only a caution: the key of every bound ends in `.none`.
+
+    A person who sets a limit of their own under that key has one.
+    """
+    bounds: tuple[Bound, ...] = ()
+    if isinstance(limit, AtLeast | Between):
+        bounds += (limit.low,)
+    if isinstance(limit, AtMost | Between):
+        bounds += (limit.high,)
+    return bool(bounds) and all(bound.key.endswith(".none") and bound.source != "own limit" for bound in bounds)
+
+
 def limit_text(limit: Limit, unit: str, display: Display) -> str:
     """A limit in words, with its unit."""
+    if cautions_only(limit):
+        return NO_LIMIT
     if isinstance(limit, AtLeast):
         return f"at least {display.size(limit.low.value, unit)}"
     if isinstance(limit, AtMost):

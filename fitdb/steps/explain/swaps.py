@@ -27,6 +27,7 @@ from fitdb.model.verdict import (
 )
 from fitdb.steps.explain import ALWAYS, finding_document, joint_document, line_not_asked_document
 from fitdb.steps.explain.sentences import Display, sentence
+from fitdb.steps.explain.swap_wishes import wishes
 from fitdb.steps.explain.swap_words import (
     LIES,
     attribute_words,
@@ -54,6 +55,7 @@ HEADLINES = {
     ("not_asked", "not_asked"): "This plan touches no joint: nothing changes that a rule could be asked about.",
 }
 
+MOST_NAMED = 4
 HOLDS = ("holds", "hold")
 
 
@@ -71,6 +73,7 @@ def swap_document(
         "before": verdict.before,
         "sentence": headline(verdict),
         "lead": lead(verdict, display),
+        "wishes": wishes(verdict, display),
         "conflicts": [_conflict(one, display) for one in verdict.conflicts],
         "remedies": told[:1],
         "other_remedies": told[1:],
@@ -88,6 +91,7 @@ def swap_document(
         "joints": [joint_document(joint, display) for joint in verdict.joints],
         "as_it_stood": [_stood(joint, display) for joint in verdict.untouched if joint.verdict != "not_asked"],
         "not_asked": [line_not_asked_document(item) for item in verdict.not_asked],
+        "waiting": [line_not_asked_document(item) for item in verdict.waiting],
         "cautions": _cautions(verdict),
         "catalogue_revision": verdict.revision,
         "rulebook_stamp": verdict.stamp,
@@ -97,6 +101,9 @@ def swap_document(
 
 def headline(verdict: SwapVerdict) -> str:
     """The answer in one sentence."""
+    refused = any(conflict.refused for conflict in verdict.conflicts)
+    if verdict.best_allowed == "clash" and not verdict.complete and not refused:
+        return f"As asked it clashes; in the time there was ({counted(verdict.nodes, 'plan')}) no remedy was found."
     return HEADLINES[verdict.as_asked, verdict.best_allowed]
 
 
@@ -131,13 +138,15 @@ def lead(verdict: SwapVerdict, display: Display) -> list[str]:
         stood = sum(joint.verdict == "clash" for joint in verdict.untouched)
         does = "clashes as it did" if stood == 1 else "clash as they did"
         left = f" Of what the swap does not touch, {counted(stood, 'joint')} {does}." if stood else ""
-        told.append(f"Before: {verdict_words(verdict.before)}.{left}")
+        where = f" ({'; '.join(verdict.clashed[:MOST_NAMED])})" if verdict.clashed else ""
+        told.append(f"Before: {verdict_words(verdict.before)}{where}.{left}")
     told.append(f"As asked: {_tally(verdict.joints)}.")
     best = next((cured for cured in verdict.cures if cured.moves), None)
     if best is not None:
         touches = any(joint.verdict != "not_asked" for joint in best.joints)
         left = _tally(best.joints) if touches else "the board is as it stood before"
         told.append(f"With {counted(len(best.moves), 'change')}: {left}.")
+    told += [one["sentence"] for one in wishes(verdict, display)]
     told += [_wanted_told(one, display) for one in verdict.wanted]
     if verdict.blocked:
         told.append(MEASURE_ONLY)
@@ -395,7 +404,11 @@ def _cautions(verdict: SwapVerdict) -> list[str]:
     joints = (*verdict.joints, *(joint for cured in verdict.cures[:1] for joint in cured.joints))
     findings = [finding for joint in joints for finding in joint.findings if finding.rule.caution and _tells(finding)]
     findings.sort(key=lambda finding: finding.state not in ("fails", "undecided"))
-    return list(dict.fromkeys((ALWAYS, *(finding.rule.caution for finding in findings))))
+    told: dict[str, str] = {}
+    for caution in (ALWAYS, *(finding.rule.caution for finding in findings)):
+        first = caution.partition(".")[0]  # several rules open with the same sentence: the longest of them is told
+        told[first] = max(told.get(first, ""), caution, key=len)
+    return list(told.values())
 
 
 def _tells(finding: Finding) -> bool:
