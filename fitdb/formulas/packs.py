@@ -50,6 +50,44 @@ def shared_current(asked: float, parallel: float, other_packs: Sequence[float]) 
     return asked * parallel / (parallel + sum(other_packs))
 
 
+def pack_share(parallel: float, resistance: float | None, others: Sequence[tuple[float, float | None]]) -> float:
+    """Share of a current that one of several packs in parallel carries, 0 to 1: (1/R)/Σ(1/R).
+
+    parallel: cells in parallel of this pack. resistance: of this pack (mohm). others: the same pair of each other pack;
+    none leaves the whole current. Where one resistance cannot be had (None) the cells count as equal: P/ΣP. ValueError
+    unless every count and resistance is positive. Source: Kirchhoff, current divider; like open-circuit volts.
+    """
+    if not others:
+        return 1.0
+    resistances = [ohms for ohms in (resistance, *(ohms for _, ohms in others)) if ohms is not None]
+    if len(resistances) <= len(others):
+        return shared_current(1.0, parallel, [count for count, _ in others])
+    if min(resistances) <= 0:
+        raise ValueError(f"the resistance of every pack in mohm must be above zero, not {min(resistances)}")
+    return 1.0 / resistances[0] / sum(1.0 / ohms for ohms in resistances)
+
+
+def pack_shares(
+    own: tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[float]],
+    others: tuple[Sequence[float], Sequence[float], Sequence[float], Sequence[float]],
+) -> float:
+    """Share of a current that a pack carries beside others, 0 to 1, from the readings of each.
+
+    own, others: cells in series, cells in parallel, resistance of one cell (mohm), resistance of the links (mohm), one
+    value per pack. A column that is shorter than that of the cells in parallel has no resistance to give. ValueError
+    as `pack_share`.
+    """
+
+    def each(columns: tuple[Sequence[float], ...]) -> list[tuple[float, float | None]]:
+        counts = columns[1]
+        if any(len(column) != len(counts) for column in columns):
+            return [(count, None) for count in counts]
+        return [(row[1], pack_resistance(*row)) for row in zip(*columns, strict=True)]
+
+    ((parallel, resistance),) = each(own)
+    return pack_share(parallel, resistance, each(others))
+
+
 def short_circuit_current(volts: float, resistance: float) -> float:
     """Current of a dead short at the terminals of the pack (A).
 

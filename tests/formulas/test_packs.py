@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from fitdb.formulas.packs import asked_current, full_volts, pack_resistance, shared_current, short_circuit_current
+from fitdb.formulas.packs import (
+    asked_current,
+    full_volts,
+    pack_resistance,
+    pack_share,
+    pack_shares,
+    shared_current,
+    short_circuit_current,
+)
 
 
 def test_full_volts_follow_the_chemistry() -> None:
@@ -42,6 +50,23 @@ def test_like_packs_share_as_their_resistances_do() -> None:
     first, second = pack_resistance(12, 3, 20.0, 0.0), pack_resistance(12, 2, 20.0, 0.0)
     by_conductance = 40.0 * second / (first + second)
     assert shared_current(40.0, 3, (2,)) == pytest.approx(by_conductance)
+
+
+def test_unlike_packs_share_so_that_each_loses_the_same_volts() -> None:
+    """Kirchhoff's law of volts: packs side by side at like open-circuit volts sag alike; shares make the whole."""
+    ohms = (55.0, 155.0, 95.0)
+    shares = [pack_share(3, own, [(3, other) for j, other in enumerate(ohms) if j != i]) for i, own in enumerate(ohms)]
+    assert sum(shares) == pytest.approx(1.0)
+    assert [share * own for share, own in zip(shares, ohms, strict=True)] == pytest.approx([shares[0] * 55.0] * 3)
+    assert pack_share(3, 55.0, ()) == 1.0
+    with pytest.raises(ValueError, match="resistance"):
+        pack_share(3, 0.0, [(3, 95.0)])
+
+
+def test_without_a_resistance_cells_count_as_equal() -> None:
+    assert pack_share(3, 95.0, [(2, None)]) == pytest.approx(0.6)
+    assert pack_shares(((), (3,), (), ()), ((12,), (2,), (20.0,), (15.0,))) == pytest.approx(0.6)
+    assert pack_shares(((12,), (3,), (20.0,), (15.0,)), ((12,), (2,), (20.0,), (15.0,))) == pytest.approx(135 / 230)
 
 
 def test_short_circuit_current_is_volts_over_resistance() -> None:

@@ -2,7 +2,6 @@
 it a dead brake.
 """
 
-from fitdb.formulas.packs import shared_current
 from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
 
 
@@ -10,14 +9,13 @@ def quantity(
     link_current: float,
     asked: float,
     bypassed: str,
-    parallel: int,
-    parallel_packs: tuple[int, ...],
+    share: float,
     other_boards: tuple[float, ...],
 ) -> float | NothingToGuard:
     if bypassed == "yes":
         return NOTHING_TO_GUARD
     # Only where every pack has a board of its own does this one carry no more than the share of its pack.
-    return link_current - (shared_current(asked, parallel, parallel_packs) if other_boards else asked)
+    return link_current - (asked * share if other_boards else asked)
 
 
 RULE = Rule(
@@ -26,13 +24,12 @@ RULE = Rule(
         "bms.link_current",
         "pack.asked_current",
         "bms.discharge_bypassed",
-        "pack.parallel",
-        "parallel_pack*.parallel",
+        "pack.current_share",
         "other_bms*.link_current",
     ),
     quantity=quantity,
     measures="continuous current of the board, less what the controllers may draw through it",
-    formula="m = I_bms − I_ask",
+    formula="m = I_bms − I_ask·k, k = 1 or R₂/(R₁ + R₂) where each pack has its own",
     unit="A",
     hard=AtLeast(Bound("current_chain.bms_carries_the_current.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
@@ -48,7 +45,7 @@ RULE = Rule(
                 "bms.link_current": 60.0,
                 "pack.asked_current": 40.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 3,
+                "pack.current_share": 1.0,
             },
             "holds",
             20.0,
@@ -59,7 +56,7 @@ RULE = Rule(
                 "bms.link_current": 30.0,
                 "pack.asked_current": 60.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 2,
+                "pack.current_share": 1.0,
             },
             "fails",
             -30.0,
@@ -71,7 +68,7 @@ RULE = Rule(
                 "bms.link_current": 60.0,
                 "pack.asked_current": 60.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 2,
+                "pack.current_share": 1.0,
             },
             "holds",
             0.0,
@@ -82,8 +79,7 @@ RULE = Rule(
                 "bms.link_current": 30.0,
                 "pack.asked_current": 50.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 2,
-                "parallel_pack*.parallel": (2,),
+                "pack.current_share": 0.5,
                 "other_bms*.link_current": (30.0,),
             },
             "holds",
@@ -95,13 +91,13 @@ RULE = Rule(
                 "bms.link_current": 30.0,
                 "pack.asked_current": 60.0,
                 "bms.discharge_bypassed": "yes",
-                "pack.parallel": 2,
+                "pack.current_share": 1.0,
             },
             "excused",
         ),
         Example(
             "board unread",
-            {"pack.asked_current": 60.0, "bms.discharge_bypassed": "no", "pack.parallel": 2},
+            {"pack.asked_current": 60.0, "bms.discharge_bypassed": "no", "pack.current_share": 1.0},
             "undecided",
         ),
     ),

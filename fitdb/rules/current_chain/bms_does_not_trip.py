@@ -2,7 +2,6 @@
 drive and brake gone at once, so what the controllers may draw has to stay below it.
 """
 
-from fitdb.formulas.packs import shared_current
 from fitdb.model.rule import NOTHING_TO_GUARD, AtLeast, Bound, Example, NothingToGuard, Rule, Severity
 
 
@@ -10,13 +9,12 @@ def quantity(
     trip_current: float,
     asked: float,
     bypassed: str,
-    parallel: int,
-    parallel_packs: tuple[int, ...],
+    share: float,
     other_boards: tuple[float, ...],
 ) -> float | NothingToGuard:
     if bypassed == "yes":
         return NOTHING_TO_GUARD
-    return trip_current - (shared_current(asked, parallel, parallel_packs) if other_boards else asked)
+    return trip_current - (asked * share if other_boards else asked)
 
 
 RULE = Rule(
@@ -25,13 +23,12 @@ RULE = Rule(
         "bms.trip_current",
         "pack.asked_current",
         "bms.discharge_bypassed",
-        "pack.parallel",
-        "parallel_pack*.parallel",
+        "pack.current_share",
         "other_bms*.link_current",
     ),
     quantity=quantity,
     measures="current at which the board opens, less what the controllers may draw through it",
-    formula="m = I_trip − I_ask",
+    formula="m = I_trip − I_ask·k, k = 1 or R₂/(R₁ + R₂) where each pack has its own",
     unit="A",
     hard=AtLeast(Bound("current_chain.bms_does_not_trip.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
@@ -48,7 +45,7 @@ RULE = Rule(
                 "bms.trip_current": 160.0,
                 "pack.asked_current": 80.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 3,
+                "pack.current_share": 1.0,
             },
             "holds",
             80.0,
@@ -59,7 +56,7 @@ RULE = Rule(
                 "bms.trip_current": 60.0,
                 "pack.asked_current": 80.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 2,
+                "pack.current_share": 1.0,
             },
             "fails",
             -20.0,
@@ -70,14 +67,14 @@ RULE = Rule(
                 "bms.trip_current": 60.0,
                 "pack.asked_current": 60.0,
                 "bms.discharge_bypassed": "no",
-                "pack.parallel": 2,
+                "pack.current_share": 1.0,
             },
             "holds",
             0.0,
         ),
         Example(
             "trip current unread",
-            {"pack.asked_current": 60.0, "bms.discharge_bypassed": "no", "pack.parallel": 2},
+            {"pack.asked_current": 60.0, "bms.discharge_bypassed": "no", "pack.current_share": 1.0},
             "undecided",
         ),
     ),

@@ -2,19 +2,17 @@
 for good. A blown fuse in mid-ride is a lost brake.
 """
 
-from fitdb.formulas.packs import shared_current
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
 
 
 def quantity(
     rated_current: float,
     asked: float,
-    parallel: int,
-    parallel_packs: tuple[int, ...],
+    share: float,
     other_fuses: tuple[float, ...],
     over: float,
 ) -> float:
-    return rated_current / over - (shared_current(asked, parallel, parallel_packs) if other_fuses else asked)
+    return rated_current / over - (asked * share if other_fuses else asked)
 
 
 RULE = Rule(
@@ -22,13 +20,12 @@ RULE = Rule(
     needs=(
         "fuse.rated_current",
         "pack.asked_current",
-        "pack.parallel",
-        "parallel_pack*.parallel",
+        "pack.current_share",
         "other_fuse*.rated_current",
     ),
     quantity=quantity,
     measures="rated current of the fuse over 1.25, less what the controllers may draw through it",
-    formula="m = I_fuse/1.25 − I_ask",
+    formula="m = I_fuse/1.25 − I_ask·k, k = 1 or R₂/(R₁ + R₂) where each pack has its own",
     unit="A",
     hard=AtLeast(Bound("current_chain.fuse_leaves_the_current.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
@@ -41,23 +38,23 @@ RULE = Rule(
     examples=(
         Example(
             "80 A fuse, 60 A asked",
-            {"fuse.rated_current": 80.0, "pack.asked_current": 60.0, "pack.parallel": 3},
+            {"fuse.rated_current": 80.0, "pack.asked_current": 60.0, "pack.current_share": 1.0},
             "holds",
             4.0,
         ),
         Example(
             "40 A fuse, 35 A asked",
-            {"fuse.rated_current": 40.0, "pack.asked_current": 35.0, "pack.parallel": 3},
+            {"fuse.rated_current": 40.0, "pack.asked_current": 35.0, "pack.current_share": 1.0},
             "fails",
             -3.0,
             two_numbers="40 A > 35 A: a comparison of two numbers says yes",
         ),
         Example(
             "exactly on the limit",
-            {"fuse.rated_current": 50.0, "pack.asked_current": 40.0, "pack.parallel": 3},
+            {"fuse.rated_current": 50.0, "pack.asked_current": 40.0, "pack.current_share": 1.0},
             "holds",
             0.0,
         ),
-        Example("fuse unread", {"pack.asked_current": 40.0, "pack.parallel": 3}, "undecided"),
+        Example("fuse unread", {"pack.asked_current": 40.0, "pack.current_share": 1.0}, "undecided"),
     ),
 )

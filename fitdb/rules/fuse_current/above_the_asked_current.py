@@ -1,19 +1,17 @@
 """The fuse has to be a quarter above what the controllers may draw. A setting of
 20 A for each motor counts as 40 A with two motors."""
 
-from fitdb.formulas.packs import shared_current
 from fitdb.model.rule import AtLeast, Bound, Constant, Example, Rule, Severity
 
 
 def quantity(
     rated_current: float,
     asked: float,
-    parallel: int,
-    parallel_packs: tuple[int, ...],
+    share: float,
     other_fuses: tuple[float, ...],
     over: float,
 ) -> float:
-    return rated_current - over * (shared_current(asked, parallel, parallel_packs) if other_fuses else asked)
+    return rated_current - over * (asked * share if other_fuses else asked)
 
 
 RULE = Rule(
@@ -21,13 +19,12 @@ RULE = Rule(
     needs=(
         "fuse.rated_current",
         "pack.asked_current",
-        "pack.parallel",
-        "parallel_pack*.parallel",
+        "pack.current_share",
         "other_fuse*.rated_current",
     ),
     quantity=quantity,
     measures="rated current of the fuse, less 1.25 times what the controllers may draw through it",
-    formula="m = I_fuse − 1.25·I_ask",
+    formula="m = I_fuse − 1.25·I_ask·k, k = 1 or R₂/(R₁ + R₂) where each pack has its own",
     unit="A",
     hard=AtLeast(Bound("fuse_current.above_the_asked_current.least", 0.0, "common practice, no source")),
     severity=Severity.INJURY,
@@ -40,20 +37,20 @@ RULE = Rule(
     examples=(
         Example(
             "60 A fuse, 40 A asked",
-            {"fuse.rated_current": 60.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            {"fuse.rated_current": 60.0, "pack.asked_current": 40.0, "pack.current_share": 1.0},
             "holds",
             10.0,
         ),
         Example(
             "40 A fuse, 40 A asked",
-            {"fuse.rated_current": 40.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            {"fuse.rated_current": 40.0, "pack.asked_current": 40.0, "pack.current_share": 1.0},
             "fails",
             -10.0,
             two_numbers="40 A and 40 A: the numbers agree",
         ),
         Example(
             "exactly on the limit",
-            {"fuse.rated_current": 50.0, "pack.asked_current": 40.0, "pack.parallel": 4},
+            {"fuse.rated_current": 50.0, "pack.asked_current": 40.0, "pack.current_share": 1.0},
             "holds",
             0.0,
         ),
@@ -62,8 +59,7 @@ RULE = Rule(
             {
                 "fuse.rated_current": 40.0,
                 "pack.asked_current": 60.0,
-                "pack.parallel": 2,
-                "parallel_pack*.parallel": (2,),
+                "pack.current_share": 0.5,
                 "other_fuse*.rated_current": (40.0,),
             },
             "holds",
@@ -74,12 +70,11 @@ RULE = Rule(
             {
                 "fuse.rated_current": 40.0,
                 "pack.asked_current": 60.0,
-                "pack.parallel": 2,
-                "parallel_pack*.parallel": (2,),
+                "pack.current_share": 0.5,
             },
             "fails",
             -35.0,
         ),
-        Example("fuse unread", {"pack.asked_current": 40.0, "pack.parallel": 4}, "undecided"),
+        Example("fuse unread", {"pack.asked_current": 40.0, "pack.current_share": 1.0}, "undecided"),
     ),
 )

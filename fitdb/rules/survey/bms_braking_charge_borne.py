@@ -1,4 +1,4 @@
-"""What the protection boards let back in. A board with one common port sends the braking charge through its charge
+"""What a protection board lets back in. A board with one common port sends the braking charge through its charge
 path, which is the weak one; with separate ports the charge goes back through the discharge path, the way it came.
 """
 
