@@ -16,7 +16,7 @@ RULE = Rule(
     question="Is the front steering axis flat enough for the speed that is ridden?",
     needs=("front_truck.working_axis_angle", "deck.end_slope", "wish.riding_speed"),
     quantity=quantity,
-    measures="front axis angle, wedge and sag included, less two degrees for every km/h that is missing to 35",
+    measures="front axis angle with wedge and sag, less 2° for each km/h below 35",
     formula="λ = λ_plate ± wedge + end slope − 2·(35 − v), the last only below 35 km/h",
     unit="deg",
     hard=AtMost(Bound("axis_angles_at_speed.front_axis_is_flat_at_speed.most", 50.0, "common practice, no source")),

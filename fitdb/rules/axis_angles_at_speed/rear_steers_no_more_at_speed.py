@@ -16,7 +16,7 @@ RULE = Rule(
     question="Does the rear truck steer no more than the front one at the speed that is ridden?",
     needs=("front_truck.working_axis_angle", "rear_truck.working_axis_angle", "wish.riding_speed"),
     quantity=quantity,
-    measures="front less rear axis angle, wedges included, and two degrees for every km/h that is missing to 35",
+    measures="front less rear axis angle with their wedges, and 2° for each km/h below 35",
     formula="Δλ = λ_f − λ_r + 2·(35 − v), the last only below 35 km/h",
     unit="deg",
     hard=AtLeast(Bound("axis_angles_at_speed.rear_steers_no_more_at_speed.least", -1.0, "common practice, no source")),
