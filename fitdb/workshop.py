@@ -232,8 +232,6 @@ class BoardWorkshop:
                     margin = min((finding.margin.nominal for finding in after if finding.margin), default=0.0)
                     if margin > least + 1e-9:
                         betters.append((-margin, move))
-                least_doubt = min((doubt for doubt, _ in found), default=0)
-                found = [pair for pair in found if pair[0] < 2 or least_doubt == 2]
                 found.sort(key=lambda pair: (pair[0], pair[1].where == "catalogue", pair[1].step, pair[1].money))
                 cures += [move for _, move in found[: SIZES_KEPT[remedy.move]]]
         if cures:

@@ -10,7 +10,12 @@ from api.main import create_app
 EXAMPLES = 40
 # Whole plans take minutes to make up at random; what stands wrong in one is gone through in test_swaps.
 WITH_A_PLAN = ["askSwap", "askConflicts", "askBuilds", "keepBoard", "keepPlan"]
+# The maker of bodies gives up, now and then, on an array of a question that it has spoilt itself: its own fault, said as
+# InvalidSchema before anything is sent. Bodies that follow the document are still made up for it, and what stands wrong
+# in one is gone through in test_api_fits and test_api_failures.
+WELL_FORMED_ALONE = ["askFits"]
 CONFIG = {
+    "operations": [{"include-operation-id": WELL_FORMED_ALONE, "generation": {"mode": "positive"}}],
     "checks": {
         # A question may be well formed and still name a part, a class or an attribute that nobody has: 404 or 422. A
         # change may be well formed and be meant for another version than the one that stands: 412, or for none: 428.
