@@ -156,7 +156,7 @@ def swap(
 
     mending: whether remedies and exchanges are looked for; without them best_allowed is what it is as asked.
     """
-    judge = _judge_of(plan, book, rules)
+    judge = judge_of(plan, book, rules)
     stood = judge.judge(plan.before) if plan.before else None
     asked = judge.judge(plan.after)
     joints = touched(asked, stood)
@@ -220,7 +220,8 @@ def _waiting(asked: Judged, stood: Judged | None) -> tuple[NotAsked, ...]:
     )
 
 
-def _judge_of(plan: SwapPlan, book: Book, rules: Rulebook) -> BoardJudge:
+def judge_of(plan: SwapPlan, book: Book, rules: Rulebook) -> BoardJudge:
+    """The judge of a plan's boards, with the plan's own limits over those of the catalogue."""
     before = {piece.seat: piece for piece in plan.before}
     return BoardJudge(book.patterns[plan.pattern], book, rules, {**book.limits, **plan.limits}, before)
 

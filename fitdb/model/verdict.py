@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitdb.model.finding import Finding
-from fitdb.model.joint import Joint, NotAsked
+from fitdb.model.joint import Joint, NotAsked, Piece
 from fitdb.model.part import Part
 from fitdb.model.plan import SwapPlan
 from fitdb.model.remedy import Cure, Move, Remedy
@@ -207,6 +207,13 @@ class SwapVerdict:
     rules_judged: int
     revision: str
     stamp: str
+
+    @property
+    def built(self) -> tuple[Piece, ...]:
+        """The board as it would be built: as asked, with the changes of the best cure; in the order of the plan."""
+        moved = {piece.seat: piece for cured in self.cures[:1] for move in cured.moves for piece in move.pieces}
+        kept = [moved.pop(piece.seat, piece) for piece in self.plan.after]
+        return (*kept, *moved.values())
 
 
 @dataclass(frozen=True, slots=True)

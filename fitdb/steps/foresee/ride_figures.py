@@ -1,0 +1,366 @@
+"""Speed, pull, hill, range and brake of a board, worked out from motors, pack and road as one system."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitdb.formulas.deck_flex import STANDARD_GRAVITY
+from fitdb.formulas.drive_system import (
+    GRIP,
+    LIMITS,
+    MOTOR_CURRENT,
+    Codes,
+    Drive,
+    Motors,
+    braking_force,
+    coasting,
+    driving_force,
+    electrical_power,
+    full_pull,
+    grip_while_braking,
+    grip_while_driving,
+    mapped,
+    pack_current,
+    road_force,
+    seconds_to,
+    stopping,
+    top_speed,
+)
+from fitdb.formulas.pack_ride import Lasting, PackStore, lasting
+from fitdb.model.joint import Piece
+from fitdb.model.outlook import Figure
+from fitdb.steps.foresee.board_drive import KMH, PRACTICE, Body, Geared, Unknown, faded, geared, motors_of
+from fitdb.steps.foresee.draws import Draws
+from fitdb.steps.foresee.told import Rows, told
+
+Array = NDArray[np.float64]
+HALF, LOW = 0.5, 0.15
+MOST_BORNE = 3.0  # m/s²: more than that nobody stands on; common practice, no source
+QUICK_KMH = 20.0
+STEEPEST = 0.9  # tan θ: no board is ridden up more
+SYSTEM = "motor, pack and road solved together; Martin et al., J. Appl. Biomech. 14 (1998) 276, for the road"
+NEWTON = "Newton's second law"
+SPEEDS_TRIED = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Ride:
+    """A board ready to be ridden: its drive with the pack full, half full and low; speeds in m/s.
+
+    geared: its driven wheels. ridden: the speed from which it has to brake, and whether somebody said it.
+    """
+
+    full: Drive
+    half: Drive
+    low: Drive
+    store: PackStore
+    geared: tuple[Geared, ...]
+    body: Body
+    top: Mapping[str, tuple[Array, Codes]]
+    ridden: Array
+    ridden_said: bool
+
+    def at(self, name: str) -> Drive:
+        return {"full": self.full, "half": self.half, "low": self.low}[name]
+
+
+def ride_of(pieces: Mapping[str, Piece], drive: Drive, store: PackStore, body: Body, draws: Draws) -> Ride:
+    """The three states of the pack, and the greatest speed in each. `drive` has its pack full."""
+    found = geared(pieces, draws)
+    assert not isinstance(found, Unknown)
+    half = dataclasses.replace(drive, supply=faded(drive.supply, store, HALF, pieces, draws))
+    low = dataclasses.replace(drive, supply=faded(drive.supply, store, LOW, pieces, draws))
+    top = {name: top_speed(one) for name, one in (("full", drive), ("half", half), ("low", low))}
+    wish = pieces.get("wish")
+    said = draws.read(wish, "riding_speed") if wish is not None else None
+    ridden = said / KMH if said is not None else top["half"][0]
+    return Ride(drive, half, low, store, found, body, top, ridden, said is not None)
+
+
+def ride_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
+    """Every figure of a board that has a motor, a pack and wheels."""
+    yield from _speeds(ride, draws)
+    yield from _pulls(ride, draws)
+    yield from _hills(pieces, ride, draws)
+    yield from _energy(ride, draws)
+    yield from _currents(ride, draws)
+    yield from _brakes(ride, draws)
+
+
+# --- what ends it ------------------------------------------------------------------------------------------
+
+
+def ended_by(code: int, drive: Drive) -> str:
+    """What ends a speed or a pull, with its number."""
+    supply = drive.supply
+    motors = drive.motors[0]
+    return {
+        "road": "",
+        "voltage": f"the volts of the pack ({supply.open_volts[0]:.1f} V at rest)",
+        "pack_current": f"the pack current ({supply.current[0]:.0f} A in all)",
+        "motor_current": f"the motor current that is set ({motors.current[0]:.0f} A each)",
+        "pack_power": "the power that the pack can give at all",
+        "speed_ceiling": f"the speed ceiling that is set ({supply.ceiling[0] * KMH:.0f} km/h)",
+        "rev_ceiling": "the ceiling of the electrical speed",
+        "grip": "the grip of the driven wheels",
+    }[LIMITS[code]]
+
+
+def braked_by(code: int, drive: Drive) -> str:
+    """What ends a brake, with its number."""
+    if code == MOTOR_CURRENT:
+        return f"the motor current set for braking ({drive.motors[0].braking_current[0]:.0f} A each)"
+    if code == GRIP:
+        return "the grip of the driven wheels"
+    supply = drive.supply
+    room = max(float((supply.most_volts[0] - supply.open_volts[0]) / supply.resistance[0]), 0.0)
+    if room < supply.charge[0]:
+        return f"the full pack, which takes {room:.1f} A only"
+    return f"the charging current while braking that is set ({supply.charge[0]:.0f} A in all)"
+
+
+# --- speed -------------------------------------------------------------------------------------------------
+
+
+def _speeds(ride: Ride, draws: Draws) -> Iterator[Rows]:
+    motors = ride.full.motors[0]
+    unloaded = ride.full.supply.modulation * ride.full.supply.open_volts / motors.kt / motors.ratio * motors.radius
+    figure = Figure("unloaded_speed", "speed with the wheels up, pack full", "km/h", "speed", None, source="kinematics")
+    yield told(figure, unloaded * KMH, draws, note="The number of the bench; nobody rides as fast as that.")
+    for name, title in (("full", "just off the charger"), ("half", "pack half full"), ("low", "pack low, 15 % left")):
+        speed, code = ride.top[name]
+        figure = Figure(f"top_speed_{name}", f"top speed, {title}", "km/h", "speed", None, source=SYSTEM)
+        yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.at(name)))
+
+
+# --- pull and hill -----------------------------------------------------------------------------------------
+
+
+def grips(body: Body, places: tuple[str, ...], braking: bool, slope: float = 0.0, wet: Array | float = 1.0) -> Array:
+    """What the driven wheels hold, N: of one axle by its share of the weight, of all four wheels by all of it."""
+    friction = body.friction * wet
+    rear, front = (any(place.startswith(end) for place in places) for end in ("rear", "front"))
+    weight = body.road.mass * STANDARD_GRAVITY
+    if rear and front:
+        return np.asarray(friction * weight)
+    one_sided = 0.5 if len(places) == 1 else 1.0  # a single driven wheel carries half of its axle's load
+    base = body.wheelbase if body.wheelbase is not None else np.full_like(weight, 0.7)
+    share = body.rear_share if rear else 1.0 - body.rear_share
+    if rear != braking:  # pulling loads the rear axle, braking the front one
+        return one_sided * grip_while_driving(body.road, friction, share, body.centre_height, base, slope)
+    return one_sided * grip_while_braking(body.road, friction, share, body.centre_height, base)
+
+
+def _pulls(ride: Ride, draws: Draws) -> Iterator[Rows]:
+    places = tuple(one.place for one in ride.geared)
+    held = grips(ride.body, places, braking=False)
+    pull, code = driving_force(ride.half, np.zeros(draws.rows), held)
+    figure = Figure("pull", "pull from rest", "N", "pull", None, source="statics; equality of powers")
+    yield told(figure, pull, draws, limited_by=ended_by(int(code[0]), ride.half))
+    road = road_force(ride.half.road, np.zeros(draws.rows))
+    figure = Figure("acceleration", "acceleration from rest on the flat", "m/s2", "pull", None, source=NEWTON)
+    brisk = (pull - road) / ride.half.road.mass
+    note = "More than 2 to 3 m/s² nobody stands on; the rider's balance ends it." if brisk[0] > MOST_BORNE else ""
+    yield told(figure, brisk, draws, limited_by=ended_by(int(code[0]), ride.half), note=note)
+    fast = 0.75 * ride.top["half"][0][0]
+    pull, code = driving_force(ride.half, np.full(draws.rows, fast), held)
+    figure = Figure("pull_at_speed", f"pull at {fast * KMH:.0f} km/h", "N", "pull", None, source=SYSTEM)
+    yield told(figure, pull, draws, limited_by=ended_by(int(code[0]), ride.half))
+    figure = Figure("time_to_20", "time from rest to 20 km/h", "s", "pull", None, source=NEWTON)
+    seconds = seconds_to(ride.half, QUICK_KMH / KMH, held, MOST_BORNE, steps=12)
+    reach = f"it never reaches 20 km/h: {ended_by(int(ride.top['half'][1][0]), ride.half)} ends it before"
+    yield told(figure, seconds, draws, unknown=reach)
+
+
+def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
+    places = tuple(one.place for one in ride.geared)
+    held = grips(ride.body, places, braking=False)
+    for name, title, of, factor in (
+        ("grade_start", "hill on which it starts", "peak_current", 1.0),
+        ("grade_minute", "hill that it climbs for a minute", "peak_current", 0.7),
+        ("grade_all_day", "hill that it climbs all day", "continuous_current", 0.7),
+    ):
+        drive = ride.half if factor == 1.0 else _heated(ride, of, factor, draws)
+        pull = full_pull(drive)
+        steep = np.minimum(pull, held)
+        figure = Figure(name, title, "percent", "hill", None, source="statics; heat by common practice, no source")
+        ends = ended_by(GRIP if held[0] < pull[0] else MOTOR_CURRENT, drive)
+        if drive.motors[0].current[0] < ride.half.motors[0].current[0] and held[0] >= pull[0]:
+            ends = f"the heat of the motors ({drive.motors[0].current[0]:.0f} A each)"
+        yield told(figure, grade(steep, ride.body) * 100.0, draws, limited_by=ends)
+    slope = draws.size(ride.body.route, "slope")
+    if slope is None:
+        return
+    steepness = np.clip(slope / 100.0, 0.0, STEEPEST)
+    speed, code = top_speed(ride.half, steepness)
+    figure = Figure(
+        "hill_speed", f"speed up the steepest hill of the route ({slope[0]:.0f} %)", "km/h", "hill", None, source=SYSTEM
+    )
+    stands = "It does not get up there at all." if speed[0] <= 0.0 else ""
+    if slope[0] / 100.0 > STEEPEST:
+        stands = f"A slope of {slope[0]:.0f} % is steeper than any road that is ridden: told for 90 %."
+    yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.half), note=stands)
+
+
+def grade(pull: Array, body: Body) -> Array:
+    """tan θ on which a pull just holds the board: m·g·(c·cos θ + sin θ) = F, solved for θ; at most 1 (45°)."""
+    rolling = body.road.rolling
+    share = pull / (body.road.mass * STANDARD_GRAVITY * np.sqrt(1.0 + rolling * rolling))
+    return np.asarray(np.tan(np.clip(np.arcsin(np.clip(share, -1.0, 1.0)) - np.arctan(rolling), 0.0, np.pi / 4.0)))
+
+
+def _heated(ride: Ride, attribute: str, factor: float, draws: Draws) -> Drive:
+    """The drive at the current that its motors bear: a share of what their sheet says, which is optimistic."""
+    motors = []
+    for one, held in zip(ride.half.motors, ride.geared, strict=True):
+        sheet = draws.size(held.motor, attribute)
+        most = one.current * 0.45 if sheet is None else sheet * factor
+        motors.append(dataclasses.replace(one, current=np.minimum(one.current, most)))
+    return dataclasses.replace(ride.half, motors=tuple(motors))
+
+
+# --- energy ------------------------------------------------------------------------------------------------
+
+
+def mean_power(ride: Ride, speed: Array, climb: Array, stops: Array) -> Array:
+    """Power out of the pack at a mean speed, W: what the road takes there, and the energy of every stop.
+
+    What braking puts back about makes up for what driving loses on the way to the speed, so that a stop costs ½·m·v².
+    Common practice, no source (a fifth to a third is recovered).
+    """
+    force = road_force(ride.half.road, speed, climb)
+    steady = electrical_power(ride.half, force / full_pull(ride.half), speed)
+    return np.asarray(steady + stops / 1000.0 * 0.5 * ride.half.road.mass * speed**3)
+
+
+def _energy(ride: Ride, draws: Draws) -> Iterator[Rows]:
+    printed = ride.store.capacity * ride.store.series * (3.6 if ride.store.chemistry == "nickel" else 3.2)
+    figure = Figure("pack_energy", "energy in the full pack", "Wh", "range", None, source="charge times mean volts")
+    yield told(figure, printed, draws)
+    route = ride.body.route
+    speed, climb = draws.size(route, "mean_speed"), draws.size(route, "mean_climb")
+    stops = draws.size(route, "stops_per_km")
+    if speed is None or climb is None or stops is None:
+        return
+    reached = 0.95 * ride.top["half"][0] * KMH
+    slower = f" (the {speed[0]:.0f} km/h of the route are more than it reaches)" if speed[0] > reached[0] else ""
+    speed = np.minimum(speed, reached)
+    metered = draws.read(route, "consumption")
+    if metered is not None:
+        power = metered * speed
+        note = "As metered on the way."
+    else:
+        power = mean_power(ride, speed / KMH, climb / 100.0, stops)
+        note = (
+            f"At a mean of {speed[0]:.0f} km/h{slower}, with {climb[0]:.1f} % of climbing and a stop every "
+            f"{1.0 / max(float(stops[0]), 1e-3):.1f} km."
+            if stops[0] > 0.05
+            else f"At a mean of {speed[0]:.0f} km/h{slower}, with {climb[0]:.1f} % of climbing, without a stop."
+        )
+    lasts = lasting(ride.store, power)
+    figure = Figure("usable_energy", "energy that the ride takes out of it", "Wh", "range", None, source=SYSTEM)
+    yield told(figure, lasts.energy, draws)
+    figure = Figure("consumption", "energy per kilometre", "Wh/km", "range", None, source=SYSTEM)
+    yield told(figure, power / speed, draws, note=note)
+    figure = Figure("range", "range on one charge", "km", "range", None, source=SYSTEM)
+    yield told(figure, lasts.hours * speed, draws, note=note, limited_by=_range_ends(ride, lasts))
+
+
+def _range_ends(ride: Ride, lasts: Lasting) -> str:
+    left = 1.0 - lasts.charge[0] / ride.store.capacity[0]
+    if lasts.hours[0] <= 0.0:
+        return "the pack, which cannot give that power at all"
+    return (
+        f"the volts at which power ends ({ride.store.end_volts[0]:.1f} V), with {100 * left:.0f} % of the charge left"
+    )
+
+
+def _currents(ride: Ride, draws: Draws) -> Iterator[Rows]:
+    """The greatest pack current at full pull at any speed, what the volts lose by it, and the heat of it."""
+    shares = np.linspace(0.05, 1.0, SPEEDS_TRIED)
+    grown = mapped(ride.half, lambda value: np.asarray(value)[..., None])
+    speeds = ride.top["half"][0][:, None] * shares
+    pull, _ = driving_force(grown, speeds)
+    power = electrical_power(grown, pull / full_pull(grown), speeds)
+    current = np.nanmax(pack_current(grown.supply, power), axis=1)
+    figure = Figure("pack_current", "greatest current out of the pack", "A", "pack", None, source=SYSTEM)
+    at_limit = current[0] > 0.98 * ride.half.supply.current[0]
+    ends = ended_by(LIMITS.index("pack_current"), ride.half) if at_limit else "the motor current that is set"
+    yield told(figure, current, draws, limited_by=ends)
+    figure = Figure("pack_sag", "volts that the pack loses at that current", "V", "pack", None, source="Ohm")
+    yield told(figure, current * ride.store.resistance, draws)
+    figure = Figure("pack_heat", "heat made inside the pack at that current", "W", "pack", None, source="Joule")
+    yield told(figure, current**2 * ride.store.resistance, draws)
+
+
+# --- brake -------------------------------------------------------------------------------------------------
+
+
+def _brakes(ride: Ride, draws: Draws) -> Iterator[Rows]:
+    reaction = draws.size(ride.body.rider, "reaction_time")
+    assert reaction is not None
+    places = tuple(one.place for one in ride.geared)
+    dry = grips(ride.body, places, braking=True)
+    worse = draws.assumption("wet_grip", "grip in the wet over grip in the dry", "", (0.5, 0.6, 0.7), PRACTICE)
+    wet = grips(ride.body, places, braking=True, wet=worse)
+    at = f"from {ride.ridden[0] * KMH:.0f} km/h"
+    force, code = braking_force(ride.half, ride.ridden, dry)
+    slowed = (force + road_force(ride.half.road, ride.ridden)) / ride.half.road.mass
+    figure = Figure("brake_deceleration", f"deceleration of the motor brake {at}", "m/s2", "brake", None, source=NEWTON)
+    yield told(figure, slowed, draws, limited_by=braked_by(int(code[0]), ride.half))
+    for name, title, drive, held in (
+        ("stopping_distance", "dry, pack half full", ride.half, dry),
+        ("stopping_distance_wet", "wet, pack half full", ride.half, wet),
+        ("stopping_distance_full", "dry, pack just off the charger", ride.full, dry),
+    ):
+        way, _ = stopping(drive, ride.ridden, reaction, held, steps=20)
+        _, ends = braking_force(drive, ride.ridden, held)
+        figure = Figure(
+            name, f"way to stop {at}, {title}", "m", "brake", None, source="energy of motion; power balance"
+        )
+        note = f"{reaction[0]:.1f} s before the rider brakes are counted in."
+        yield told(figure, way, draws, limited_by=braked_by(int(ends[0]), drive), note=note)
+    figure = Figure(
+        "rolling_out",
+        f"way that it rolls {at} when the motor brake is gone",
+        "m",
+        "brake",
+        None,
+        source="closed form of rolling and air",
+    )
+    yield told(figure, coasting(ride.half.road, ride.ridden), draws, note="Learn to stop by foot before you need to.")
+
+
+# --- a board of which not enough is known -------------------------------------------------------------------
+
+
+def without_pack(pieces: Mapping[str, Piece], body: Body, draws: Draws, why: str) -> Iterator[Rows]:
+    """What can be told of motors alone: pull and hill; all else says what is missing."""
+    motors = motors_of(pieces, draws)
+    found = geared(pieces, draws)
+    if not isinstance(motors, Unknown) and not isinstance(found, Unknown):
+        pull = np.sum([_pull(one) for one in motors], axis=0)
+        held = grips(body, tuple(one.place for one in found), braking=False)
+        figure = Figure("pull", "pull from rest", "N", "pull", None, source="statics; equality of powers")
+        ends = f"the motor current that is set ({motors[0].current[0]:.0f} A each)"
+        yield told(figure, np.minimum(pull, held), draws, limited_by=ends if pull[0] < held[0] else "the grip")
+        figure = Figure("grade_start", "hill on which it starts", "percent", "hill", None, source="statics")
+        yield told(figure, grade(np.minimum(pull, held), body) * 100.0, draws)
+    for own, title, unit, group in NEEDS_A_PACK:
+        yield told(Figure(own, title, unit, group, None), None, draws, unknown=why)
+
+
+def _pull(one: Motors) -> Array:
+    return np.asarray(one.kt * one.current * one.ratio * one.efficiency / one.radius)
+
+
+NEEDS_A_PACK = (
+    ("top_speed_half", "top speed, pack half full", "km/h", "speed"),
+    ("range", "range on one charge", "km", "range"),
+    ("stopping_distance", "way to stop, dry, pack half full", "m", "brake"),
+)

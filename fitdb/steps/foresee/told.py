@@ -1,0 +1,41 @@
+"""A figure from its rows: the middle, the range of the draws, what moves it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitdb.model.finding import Range
+from fitdb.model.outlook import Figure, Mover
+from fitdb.steps.foresee.draws import MIDDLE, Draws
+
+Array = NDArray[np.float64]
+MOST_MOVERS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """A figure row by row, the nominal one first; `figure` has its words. Unknown figures have no rows."""
+
+    figure: Figure
+    rows: Array | None
+
+
+def told(
+    figure: Figure, rows: Array | None, draws: Draws, *, limited_by: str = "", note: str = "", unknown: str = ""
+) -> Rows:
+    """The figure with its value, range and movers; infinite rows have no range, and are unknown for a reason."""
+    if rows is None:
+        return Rows(replace(figure, unknown=unknown), None)
+    if not np.isfinite(rows[0]):
+        return Rows(replace(figure, unknown=unknown or "it never comes to an end", note=note), None)
+    finite = rows[np.isfinite(rows)]
+    low, high = np.percentile(finite, MIDDLE)
+    value = Range(min(float(low), float(rows[0])), float(rows[0]), max(float(high), float(rows[0])), figure.unit)
+    movers = tuple(
+        Mover(one.seat, one.part, one.attribute, one.title, share, one.assumed)
+        for one, share in draws.movers(rows)[:MOST_MOVERS]
+    )
+    return Rows(replace(figure, value=value, movers=movers, limited_by=limited_by, note=note), rows)
