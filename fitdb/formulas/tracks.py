@@ -178,16 +178,21 @@ class SmoothedElevation(NamedTuple):
     turn_m: float
 
 
-def smoothed_elevation(distance: Sequence[float], elevation: Sequence[float]) -> SmoothedElevation:
+def smoothed_elevation(
+    distance: Sequence[float], elevation: Sequence[float], noise: float | None = None
+) -> SmoothedElevation:
     """Heights without the noise that would add climbing that nobody climbs. At least one point.
 
     1. A window mean, wide enough to leave 0.2 m of the noise σ found (n points leave σ/√n), at most 40 m + 20 σ and
-       100 m: heights without noise stay as they are. 2. Tops and bottoms count from 5 standard deviations of what noise is left,
-       from 1.5 m at least and 10 m at most. 3. Between them the way only rises or only falls.
-    What the method cannot tell from ground: an error that drifts over hundreds of metres. What it takes away from
-    ground: humps and dips below the least turn. Source: our choice of common methods, each named at its function.
+       100 m: heights without noise stay as they are.
+    2. Tops and bottoms count from 5 standard deviations of what noise is left, 1.5 m at least and 10 m at most.
+    3. Between them the way only rises or only falls.
+
+    `noise` σ in m is found from the heights themselves if it is not given. What the method cannot tell from ground: an
+    error that drifts over hundreds of metres. What it takes away from ground: humps and dips below the least turn.
+    Source: our choice of common methods, each named at its function.
     """
-    noise = elevation_noise_m(distance, elevation)
+    noise = elevation_noise_m(distance, elevation) if noise is None else noise
     spacing = _median_spacing(distance)
     widest = min(WIDEST_WINDOW_M, NARROW_WINDOW_M + WIDER_PER_NOISE * noise)
     window = min(widest, (noise / LEFT_NOISE_M) ** 2 * spacing)
