@@ -28,11 +28,14 @@ from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.rides import ride_document
 from fitdb.steps.foresee import foresee
-from fitdb.steps.foresee.draws import Memory
+from fitdb.steps.foresee.choices import choices
+from fitdb.steps.foresee.draws import Draws, Memory
 from fitdb.steps.foresee.ride_figures import Ride
 from fitdb.steps.foresee.told import Rows
 from fitdb.steps.survey import trace
-from fitdb.swap import judge_of, stock_in, swap
+from fitdb.swap import Budget, judge_of, stock_in, swap
+from fitdb.workshop import BoardWorkshop
+from fitdb.would_change import WouldChange, would_change
 
 # Sizes of the standing board: their name, the kind of joint that knows the roles, and what is worked out there: a need
 # of the survey, or a rule whose quantity it is. {place} and {end} are those of the joint.
@@ -67,6 +70,7 @@ class Foreseen:
     rows: Mapping[str, Rows]
     ride: Ride | None
     seated: Mapping[str, Piece]
+    draws: Draws
 
 
 def ask(url: str | None, file: Path, readings: Sequence[str], display: Display) -> dict[str, Any]:
@@ -90,15 +94,30 @@ def answer(
 ) -> dict[str, Any]:
     """The outlook on every board of a judged plan as one document."""
     boards = foreseen(verdict, book, rules, charts)
+    last = list(boards.values())[-1]
     return ride_document(
         verdict,
         {name: one.outlook for name, one in boards.items()},
         {name: _known_rows(one.rows) for name, one in boards.items()},
-        (),
-        (),
+        _changes(verdict, last, book, rules, stock_of),
+        choices(last.seated, last.ride, last.draws) if last.ride is not None else (),
         display,
         datetime.date.today().isoformat(),
     )
+
+
+def _changes(
+    verdict: SwapVerdict, last: Foreseen, book: Book, rules: Rulebook, stock_of: StockOf
+) -> tuple[WouldChange, ...]:
+    """What would change the figures of the finished board; nothing where it cannot be ridden."""
+    if last.ride is None:
+        return ()
+    judge = judge_of(verdict.plan, book, rules)
+    stood = judge.judge(verdict.plan.before) if verdict.plan.before else None
+    board = judge.judge(last.seated.values())
+    shop = BoardWorkshop(judge, verdict.plan, board, stood, stock_of)
+    budget = Budget()
+    return would_change(shop, board, last.ride, book.table, budget.expired(budget.more))
 
 
 def _known_rows(rows: Mapping[str, Rows]) -> dict[str, Any]:
@@ -122,8 +141,8 @@ def _foreseen(
 ) -> Foreseen:
     judged = judge.judge(pieces)
     traces = worked_out(judged, judge, book)
-    outlook, rows, ride, _ = foresee(name, judged.seated, traces, book.table, memory=memory, charts=charts)
-    return Foreseen(outlook, rows, ride, judged.seated)
+    outlook, rows, ride, draws = foresee(name, judged.seated, traces, book.table, memory=memory, charts=charts)
+    return Foreseen(outlook, rows, ride, judged.seated, draws)
 
 
 def worked_out(judged: Judged, judge: BoardJudge, book: Book) -> dict[str, tuple[Trace, ...]]:

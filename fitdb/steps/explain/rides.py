@@ -3,20 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from fitdb.model.finding import Range
 from fitdb.model.outlook import BOARDS, Chart, Figure, Mover, Outlook
+from fitdb.model.remedy import Move
 from fitdb.model.verdict import SwapVerdict
 from fitdb.steps.explain import ALWAYS
 from fitdb.steps.explain.sentences import Display
-from fitdb.steps.explain.swap_words import listed
+from fitdb.steps.explain.swap_words import listed, move_in_brief
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
     Rows = Mapping[str, NDArray[np.float64]]
+
+
+class Changing(Protocol):
+    """A change that would move a figure, as `would_change` finds it."""
+
+    @property
+    def figure(self) -> str: ...
+    @property
+    def move(self) -> Move: ...
+    @property
+    def percent(self) -> float: ...
+    @property
+    def raised(self) -> bool | None: ...
+
 
 BOARD_WORDS = {"before": "as it stands", "as_asked": "as asked", "built": "with the changes"}
 ABSOLUTE = ("mm", "deg")  # a difference of these is told in their own unit, of all others in per cent
@@ -47,7 +62,7 @@ def ride_document(
     verdict: SwapVerdict,
     outlooks: Mapping[str, Outlook],
     rows: Mapping[str, Rows],
-    changes: Sequence[Mapping[str, Any]],
+    changes: Sequence[Changing],
     choices: Sequence[str],
     display: Display,
     date: str,
@@ -62,7 +77,7 @@ def ride_document(
         "boards": names,
         "lead": _lead(verdict, figures, outlooks, names),
         "figures": figures,
-        "changes": list(changes),
+        "changes": [_change(one, figures) for one in changes],
         "choices": list(choices),
         "stability": {name: _stability(outlooks[name]) for name in names},
         "charts": joined_charts(outlooks, names),
@@ -154,15 +169,17 @@ def _value(figure: Figure | None, display: Display) -> dict[str, Any] | None:
 
 def shown(value: Range, display: Display) -> str:
     """The middle with its range, the unit once: `18.2 (16.9 to 19.4) km/h`; lengths in the units of the reader."""
-    if value.unit in ABSOLUTE:
+    if value.unit == "mm" and display.system != "mm":
         return display.range(value)
     middle, low, high = (_digits(size, value) for size in (value.nominal, value.low, value.high))
-    unit = {"percent": " %", "m/s2": " m/s²"}.get(value.unit, f" {value.unit}" if value.unit else "")
+    unit = {"percent": " %", "m/s2": " m/s²", "deg": "°"}.get(value.unit, f" {value.unit}" if value.unit else "")
     return f"{middle}{unit}" if low == high else f"{middle} ({low} to {high}){unit}"
 
 
 def _digits(size: float, value: Range) -> str:
     """As many digits as the range bears: a tenth below 100 where it is narrow enough, else whole numbers."""
+    if value.unit in ABSOLUTE:
+        return f"{size:.1f}"
     wide = value.high - value.low
     if abs(value.nominal) < 10.0 and wide < 10.0:
         return f"{size:.1f}" if abs(value.nominal) >= 1.0 or wide >= 0.1 else f"{size:.2f}"
@@ -212,8 +229,10 @@ def _difference(
 
 
 def _signed(value: Range, display: Display) -> str:
-    if value.unit in ABSOLUTE:
+    if value.unit == "mm" and display.system != "mm":
         return f"{'+' if value.nominal > 0 else ''}{display.size(value.nominal, value.unit)}"
+    if value.unit in ABSOLUTE:
+        return f"{value.nominal:+.1f}{'°' if value.unit == 'deg' else ' mm'}"
     middle, low, high = (f"{size:+.0f}" for size in (value.nominal, value.low, value.high))
     return f"{middle} %" if low == high else f"{middle} % ({low} to {high} %)"
 
@@ -258,6 +277,29 @@ def moved_by(movers: Sequence[Mover]) -> str:
     return listed(
         [f"{name} ({100 * share:.0f} %{', assumed' if name in unread else ''})" for name, share in shares.items()]
     )
+
+
+def _change(one: Changing, figures: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    """One change in a sentence: what it does, what it costs, and what it gives up."""
+    figure = next(figure for figure in figures if figure["id"] == one.figure)
+    cost = f"{one.move.minutes:g} min, {one.move.money:g} mu"
+    lost = one.move.remedy.gives_up
+    for word, meant in (("lowered: ", False), ("raised: ", True)):
+        if lost.startswith(word):
+            lost = lost.removeprefix(word) if one.raised is meant else ""
+    gives_up = f" Gives up: {lost}." if lost else ""
+    brief = move_in_brief(one.move)
+    return {
+        "figure": one.figure,
+        "percent": round(one.percent, 1),
+        "remedy": one.move.remedy.id,
+        "what": one.move.what,
+        "seats": list(one.move.seats),
+        "minutes": one.move.minutes,
+        "money_mu": one.move.money,
+        "reversible": one.move.remedy.reversible,
+        "sentence": f"{figure['title'].partition(',')[0]} {one.percent:+.0f} %: {brief} ({cost}).{gives_up}",
+    }
 
 
 # --- what a builder repeats to a friend --------------------------------------------------------------------

@@ -39,7 +39,7 @@ def foresee(
     reading has the same draws on both. `memory` is what the boards of one answer share, so that it is worked out once.
     """
     draws = Draws(table, memory or Memory())
-    rider, route = (pieces.get(name) or _nobody(name) for name in ("rider", "route"))
+    rider, route = rider_and_route(pieces)
     body = body_of(pieces, rider, route, draws)
     found: list[Rows] = []
     ride: Ride | None = None
@@ -66,6 +66,11 @@ def foresee(
         _sizes(traces, draws),
     )
     return outlook, rows, ride, draws
+
+
+def rider_and_route(pieces: Mapping[str, Piece]) -> tuple[Piece, Piece]:
+    """Those of the plan, or ones of whom nothing has been read."""
+    return pieces.get("rider") or _nobody("rider"), pieces.get("route") or _nobody("route")
 
 
 def _nobody(name: str) -> Piece:

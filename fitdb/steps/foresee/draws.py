@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from fitdb.intake.readings import assumed
 from fitdb.model.joint import Piece
-from fitdb.model.part import AttributeTable
+from fitdb.model.part import Attribute, AttributeTable
 from fitdb.model.reading import Count, Designation, Number, Reading, Word
 from fitdb.model.trace import Trace
 
@@ -88,8 +88,7 @@ class Draws:
     def drawn(self, piece: Piece, attribute: str, port: str = "") -> Drawn | None:
         place, reading = self._reading(piece, attribute, port)
         described = self.table.attribute_of(piece.part.part_class, attribute, place or port)
-        title = described.title if described is not None else attribute.replace("_", " ")
-        return self._of(piece.seat, piece.part.id, place, attribute, reading, title)
+        return self._of(piece.seat, piece.part.id, place, attribute, reading, _called(described, attribute))
 
     def of_trace(self, trace: Trace) -> Array | None:
         """What a rule measures, row by row, through every size that is worked out on the way.
@@ -108,8 +107,8 @@ class Draws:
                 keys.append((one.part, one.attribute, reading.possible))
                 columns.append(self._words(one.part, one.attribute, reading))
                 continue
-            title = one.described.title if one.described is not None else one.attribute.replace("_", " ")
-            drawn = self._of(one.seat, one.part, one.place, one.attribute, reading, title)
+            called = _called(one.described, one.attribute)
+            drawn = self._of(one.seat, one.part, one.place, one.attribute, reading, called)
             if drawn is None:
                 return None
             keys.append(id(drawn.rows))
@@ -214,6 +213,12 @@ class Draws:
 
     def _uniform(self, name: str) -> Array:
         return np.random.default_rng([self.seed, zlib.crc32(name.encode())]).random(self.count)
+
+
+def _called(described: Attribute | None, attribute: str) -> str:
+    """What a reading is called in a sentence: its title where that is short, else its name."""
+    short = described is not None and len(described.title.split()) <= 4 and "," not in described.title
+    return described.title if described is not None and short else attribute.replace("_", " ")
 
 
 def by_seat(pieces: Mapping[str, Piece], *seats: str) -> list[Piece]:

@@ -1,0 +1,254 @@
+"""What would change a number of the finished board: the cheapest changes of a part or a setting, with their effect.
+
+Every change is one that the catalogue has as a remedy. Its effect is worked out for the nominal board, all changes at
+once as rows of one array; then the board is judged with it, and what fails by it is named beside it.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitdb.board import Judged, with_moved
+from fitdb.formulas.drive_system import (
+    MOTOR_ARRAYS,
+    Drive,
+    Motors,
+    Road,
+    Supply,
+    driving_force,
+    stopping,
+    top_speed,
+)
+from fitdb.formulas.pack_ride import PackStore, lasting
+from fitdb.model.joint import Piece
+from fitdb.model.part import AttributeTable
+from fitdb.model.reading import Count, Designation, Number
+from fitdb.model.remedy import Move
+from fitdb.steps.foresee import rider_and_route
+from fitdb.steps.foresee.board_drive import KMH, Body, Unknown, body_of, drive_of, faded
+from fitdb.steps.foresee.draws import Draws, Memory
+from fitdb.steps.foresee.ride_figures import HALF, Ride, grade, grips, mean_power
+from fitdb.workshop import BoardWorkshop
+
+Array = NDArray[np.float64]
+SEATS = ("drive_pulley", "driven_pulley", "gear_drive", "wheel", "hub_sleeve", "motor", "controller", "controller_2")
+SETTINGS = (
+    "motor_current",
+    "pack_current",
+    "braking_motor_current",
+    "braking_charge_limit",
+    "speed_ceiling",
+    "rev_ceiling",
+)
+FIGURES = {"top_speed_half": 1, "pull": 1, "grade_start": 1, "range": 1, "stopping_distance": -1}
+"""The figures that are asked of, with the direction in which they get better."""
+LEAST_PERCENT = 4.0
+MOST_MOVES = 300
+TOLD = 3
+
+
+@dataclass(frozen=True, slots=True)
+class WouldChange:
+    """One change by which nothing fails: what it does to a figure in per cent of it, and from what to what.
+
+    raised: whether a setting or size goes up; None where a part is exchanged or a word is set.
+    """
+
+    figure: str
+    move: Move
+    percent: float
+    before: float
+    after: float
+    raised: bool | None
+
+
+def would_change(
+    shop: BoardWorkshop, board: Judged, ride: Ride, table: AttributeTable, late: Callable[[], bool]
+) -> tuple[WouldChange, ...]:
+    """For each figure the three cheapest changes that better it and by which nothing fails.
+
+    board: as it would be built; ride: what it does now. late: whether the time for it is over; then fewer are told.
+    """
+    moves = list(_moves(shop, board))[:MOST_MOVES]
+    boards = [board.seated, *(with_moved(board.seated, {p.seat: p for p in move.pieces}) for move in moves)]
+    told = _figures(boards, ride, table)
+    failing = {one.name for one in shop.failing(board)}
+    judged: dict[int, tuple[str, ...]] = {}
+
+    def fails(index: int) -> tuple[str, ...]:
+        if index not in judged:
+            judged[index] = _fails(shop, board, moves[index - 1], failing)
+        return judged[index]
+
+    found: list[WouldChange] = []
+    for figure, better in FIGURES.items():
+        values = told[figure]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            percent = (values / values[0] - 1.0) * 100.0
+        good = [i for i in range(1, len(boards)) if np.isfinite(percent[i]) and percent[i] * better >= LEAST_PERCENT]
+        best = []
+        for indexes in _by_remedy(good, moves, percent * better):
+            most = None if late() else _farthest(indexes, fails)
+            if most is not None:
+                best.append(most)
+        best.sort(key=lambda index: (not moves[index - 1].remedy.reversible, *_price(moves[index - 1])))
+        for index in best[:TOLD]:
+            move = moves[index - 1]
+            raised = _raised(board, move)
+            found.append(
+                WouldChange(figure, move, float(percent[index]), float(values[0]), float(values[index]), raised)
+            )
+    return tuple(found)
+
+
+def _farthest(indexes: Sequence[int], fails: Callable[[int], tuple[str, ...]]) -> int | None:
+    """Of the sizes of one remedy, those that do least first, the one that does most before something fails by it.
+
+    By halving: what fails at a size is taken to fail at those that do more. None where even the first one fails.
+    """
+    if not indexes or fails(indexes[0]):
+        return None
+    low, high = 0, len(indexes)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if not fails(indexes[middle]) else (low, middle)
+    return indexes[low]
+
+
+def _raised(board: Judged, move: Move) -> bool | None:
+    """Whether a setting or size is raised, None where it is not that kind of change."""
+    if move.remedy.move not in ("alter", "set"):
+        return None
+    stood, now = board.seated[move.pieces[0].seat].part, move.pieces[0].part
+    sizes = [part.offers(move.remedy.attribute)[1] for part in (stood, now)]
+    before, after = (one.nominal if isinstance(one, Number | Count | Designation) else None for one in sizes)
+    return None if before is None or after is None else after > before
+
+
+def _moves(shop: BoardWorkshop, board: Judged) -> Iterator[Move]:
+    """Every move on a seat that the ride depends on; alike seats move together, and are asked once."""
+    seen: set[tuple[str, tuple[str, ...], str]] = set()
+    for name in SEATS:
+        for seat in shop.offers.named.get(name, ()):
+            for move in shop.moves_at(board, seat):
+                if move.remedy.move == "set" and move.remedy.attribute not in SETTINGS:
+                    continue
+                key = (move.remedy.id, tuple(sorted(move.seats)), move.what)
+                if key not in seen:
+                    seen.add(key)
+                    yield move
+
+
+def _by_remedy(good: Sequence[int], moves: Sequence[Move], gain: Array) -> list[list[int]]:
+    """The moves of each remedy, the one that gains least first."""
+    groups: dict[str, list[int]] = {}
+    for index in sorted(good, key=lambda index: float(gain[index])):
+        groups.setdefault(moves[index - 1].remedy.id, []).append(index)
+    return list(groups.values())
+
+
+def _price(move: Move) -> tuple[float, float]:
+    return move.money, move.minutes
+
+
+def _fails(shop: BoardWorkshop, board: Judged, move: Move, failing: set[str]) -> tuple[str, ...]:
+    """The questions that fail by the move and did not before."""
+    after = shop.applied(board, move)
+    new = [one.name for one in shop.failing(after) if one.name not in failing]
+    return tuple(dict.fromkeys(shop.judge.rules.rules[name.split("|")[1]].question for name in new))
+
+
+# --- the nominal boards, all at once -----------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One nominal board: its drive with the pack half full, what the pack holds, and what is carried."""
+
+    half: Drive
+    store: PackStore
+    body: Body
+    dry: Array
+    pulling: Array
+    speed: Array
+    climb: Array
+    stops: Array
+    reaction: Array
+
+
+def _figures(boards: Sequence[Mapping[str, Piece]], ride: Ride, table: AttributeTable) -> dict[str, Array]:
+    """Each figure for every board; not a number where a board has no drive that can be worked out."""
+    memory = Memory()
+    rows = [_row(pieces, table, memory) for pieces in boards]
+    alike = [i for i, row in enumerate(rows) if row is not None and len(row.half.motors) == len(ride.half.motors)]
+    told = {name: np.full(len(boards), np.nan) for name in FIGURES}
+    some = [row for i in alike if (row := rows[i]) is not None]
+    if not some:
+        return told
+    half = _stacked([row.half for row in some])
+    held, pulling = (np.concatenate([getattr(row, name) for row in some]) for name in ("dry", "pulling"))
+    top = top_speed(half)[0]
+    pull = driving_force(half, np.zeros(len(some)), pulling)[0]
+    body = dataclasses.replace(some[0].body, road=half.road)
+    ridden = np.full(len(some), float(ride.ridden[0]))  # from the same speed, or a slower board would brake better
+    told["top_speed_half"][alike] = top * KMH
+    told["pull"][alike] = pull
+    told["grade_start"][alike] = grade(pull, body) * 100.0
+    reaction = np.concatenate([row.reaction for row in some])
+    told["stopping_distance"][alike] = stopping(half, ridden, reaction, held, steps=16)[0]
+    capacity, series, resistance, end = (
+        np.concatenate([getattr(row.store, name) for row in some])
+        for name in ("capacity", "series", "resistance", "end_volts")
+    )
+    store = PackStore(series, capacity, resistance, end, some[0].store.chemistry)
+    speed = np.minimum(np.concatenate([row.speed for row in some]), 0.95 * top)
+    climb, stops = (np.concatenate([getattr(row, name) for row in some]) for name in ("climb", "stops"))
+    power = mean_power(dataclasses.replace(ride, half=half), speed, climb, stops)
+    told["range"][alike] = lasting(store, power).hours * speed * KMH
+    return told
+
+
+def _row(pieces: Mapping[str, Piece], table: AttributeTable, memory: Memory) -> _Row | None:
+    draws = Draws(table, memory, count=0)
+    rider, route = rider_and_route(pieces)
+    body = body_of(pieces, rider, route, draws)
+    if isinstance(body, Unknown):
+        return None
+    drive = drive_of(pieces, body, draws)
+    if isinstance(drive, Unknown):
+        return None
+    whole, store = drive
+    half = dataclasses.replace(whole, supply=faded(whole.supply, store, HALF, pieces, draws))
+    places = tuple(place for place in DRIVEN if any(f"{place}_{kind}" in pieces for kind in MOTOR_KINDS))
+    speed, climb, stops = (draws.size(route, name) for name in ("mean_speed", "mean_climb", "stops_per_km"))
+    reaction = draws.size(rider, "reaction_time")
+    if speed is None or climb is None or stops is None or reaction is None:
+        return None
+    dry, pulling = grips(body, places, braking=True), grips(body, places, braking=False)
+    return _Row(half, store, body, dry, pulling, speed / KMH, climb / 100.0, stops, reaction)
+
+
+DRIVEN = ("rear_left", "rear_right", "front_left", "front_right")
+MOTOR_KINDS = ("motor", "hub_motor", "direct_drive")
+
+
+def _stacked(drives: Sequence[Drive]) -> Drive:
+    """Several boards with as many motors as rows of one."""
+
+    def joined(values: Sequence[Array]) -> Array:
+        return np.concatenate([np.asarray(value, dtype=float) for value in values])
+
+    motors = tuple(
+        Motors(alike[0].count, *(joined([getattr(one, name) for one in alike]) for name in MOTOR_ARRAYS))
+        for alike in zip(*(drive.motors for drive in drives), strict=True)
+    )
+    supply = Supply(*(joined([getattr(drive.supply, name) for drive in drives]) for name in Supply.__slots__))
+    mass, rolling, drag, density = (
+        joined([getattr(drive.road, name) for drive in drives]) for name in ("mass", "rolling", "drag_area", "density")
+    )
+    return Drive(motors, supply, Road(mass, rolling, drag, density, drives[0].road.headwind))
