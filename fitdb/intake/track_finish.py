@@ -238,7 +238,7 @@ def _bridged_elevation(draft: Draft, ends: Sequence[tuple[int, int]], told: list
     missing = _missing_share(way, [UNKNOWN, *(before + after for before, after in pairwise(read))])
     if missing > MOST_BRIDGED or not any(map(math.isfinite, read)):
         told.append(
-            f"Heights are unknown: the file tells none on {100.0 * missing:.0f} % of the way. That is not taken as "
+            f"Heights are unknown: the file tells none on {100.0 * missing:.0f} % of the way. That does not mean "
             "flat: nothing can be said of climbs and descents."
         )
         return None
