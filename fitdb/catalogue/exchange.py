@@ -14,8 +14,9 @@ from sqlalchemy import Connection, Engine
 from fitdb.catalogue.read import all_rows
 from fitdb.catalogue.rows import Row, attribute_table_of, fits_of, interfaces_of, parts_of
 from fitdb.catalogue.seed import SeedBook, read_directory
+from fitdb.catalogue.seed_cells import Field, Sheet
 from fitdb.catalogue.seed_parts import PORT
-from fitdb.catalogue.seed_sheets import SHEETS, Field, Sheet
+from fitdb.catalogue.seed_sheets import SHEETS
 from fitdb.catalogue.seeding import PATTERN_CHILDREN, add_rows, bump_revision
 from fitdb.catalogue.session import queue_up, writing
 from fitdb.catalogue.tables import metadata

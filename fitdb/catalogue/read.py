@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Select, Table, func, or_, select
 from fitdb.catalogue import rows as built
 from fitdb.catalogue import tables
 from fitdb.catalogue.rows import READING_TABLES, Row
+from fitdb.catalogue.work_rows import WORK_TABLES, work_of
 from fitdb.intake.readings import Fits
 from fitdb.model.interface import Interface
 from fitdb.model.part import AttributeTable, Part
@@ -21,6 +22,7 @@ from fitdb.model.pattern import Pattern
 from fitdb.model.plan import Unit
 from fitdb.model.remedy import Remedy
 from fitdb.model.source import Source
+from fitdb.model.work import Work
 
 MOST_AT_ONCE = 500  # ids in one query: below the parameter limits of both databases
 VOCABULARY = ("source", "spread", "part_class", "interface_kind", "class_port", "attribute")
@@ -31,6 +33,7 @@ class Book:
     """What a front door needs to answer, but for the parts: one reading of the catalogue at one revision.
 
     stock: stocked sizes by (part class, attribute). limits: bounds that the catalogue sets otherwise, by key.
+    work: the order of work.
     """
 
     table: AttributeTable
@@ -40,6 +43,7 @@ class Book:
     stock: Mapping[tuple[str, str], tuple[float, ...]]
     units: tuple[Unit, ...]
     limits: Mapping[str, float]
+    work: Work
     revision: str
 
 
@@ -53,6 +57,7 @@ def book(connection: Connection) -> Book:
         stock=stock(connection),
         units=units(connection),
         limits=limits(connection),
+        work=work(connection),
         revision=revision(connection),
     )
 
@@ -113,6 +118,11 @@ def stock(connection: Connection) -> dict[tuple[str, str], tuple[float, ...]]:
 def limits(connection: Connection) -> dict[str, float]:
     """Bounds of the rulebook that this catalogue sets otherwise, by key."""
     return built.limits_of(_whole(connection, "limit_override")["limit_override"])
+
+
+def work(connection: Connection) -> Work:
+    """Steps of taking apart and putting together, and all that belongs to them."""
+    return work_of(_whole(connection, *WORK_TABLES))
 
 
 # --- parts -------------------------------------------------------------------------------------------------

@@ -29,10 +29,13 @@ from fitdb.catalogue.rows import (
     remedies_of,
     stock_of,
 )
+from fitdb.catalogue.seed_cells import Sheet, number
 from fitdb.catalogue.seed_files import Key, Placed, read_sheet
 from fitdb.catalogue.seed_parts import Vocabulary, read_interfaces, read_parts
-from fitdb.catalogue.seed_sheets import SHEETS, Sheet, number
+from fitdb.catalogue.seed_sheets import SHEETS
 from fitdb.catalogue.tables import metadata
+from fitdb.catalogue.work_checks import work_faults
+from fitdb.catalogue.work_rows import WORK_TABLES, work_of
 from fitdb.intake.readings import Fits
 from fitdb.model.interface import Interface
 from fitdb.model.part import AttributeTable, Part
@@ -40,6 +43,7 @@ from fitdb.model.pattern import Pattern
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.remedy import Remedy
 from fitdb.model.source import Source
+from fitdb.model.work import Work
 
 # Raised when the same files come to mean other rows, so that catalogues load them again.
 FORMAT = "1"
@@ -60,6 +64,7 @@ class SeedBook:
     remedies: tuple[Remedy, ...]
     stock: Mapping[tuple[str, str], tuple[float, ...]]
     limits: Mapping[str, float]
+    work: Work
     rows: Mapping[str, Sequence[Row]]
     digest: str
 
@@ -184,6 +189,8 @@ class _Draft:
             self.faults += boards.remedies(item)
         for item in self.placed["stock"]:
             self.faults += seed_checks.stock(item, table)
+        placed = {name: self.placed[name] for name in WORK_TABLES}
+        self.faults += work_faults(placed, work_of(merged), boards.rows, table)
         return table, fits
 
     def _take(self, sheet: Sheet, sound: Sequence[Placed]) -> None:
@@ -264,6 +271,7 @@ class _Draft:
             remedies=remedies_of(merged["remedy"]),
             stock=stock_of(merged["stock"]),
             limits=limits_of(merged["limit_override"]),
+            work=work_of(merged),
             rows=dict(self.rows),
             digest=digest,
         )

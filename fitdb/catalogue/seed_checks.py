@@ -6,15 +6,22 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from fitdb.catalogue.layouts import PER, PLACEHOLDER, filled, seats_of
+from fitdb.catalogue.seed_cells import Field, Sheet
 from fitdb.catalogue.seed_files import Key, Placed, record_fault, unknown_id
-from fitdb.catalogue.seed_sheets import Field, Sheet
 from fitdb.intake.nearest import did_you_mean
 from fitdb.intake.units import known_units
 from fitdb.model.part import AttributeTable
 from fitdb.model.problems import Problem
 
 BEFORE = "before:"  # a role with this prefix looks at the board as it stood
-WHAT = {"source": "source", "part_class": "part class", "interface_kind": "interface kind"}
+WHAT = {
+    "source": "source",
+    "part_class": "part class",
+    "interface_kind": "interface kind",
+    "work_caution": "caution",
+    "work_step": "step",
+    "work_fastening": "fastening",
+}
 
 
 def repeated(sheet: Sheet, placed: Sequence[Placed], in_catalogue: set[Key]) -> Iterator[Problem]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from fitdb.catalogue.seed_sheets import SOURCE, Field, Sheet
+from fitdb.catalogue.seed_cells import SOURCE, Field, Sheet
 from fitdb.catalogue.tables import LENGTHS
 from fitdb.intake.nearest import did_you_mean, shortened
 from fitdb.model.problems import Problem

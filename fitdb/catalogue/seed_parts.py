@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from fitdb.catalogue.seed_cells import ID_FORM
 from fitdb.catalogue.seed_files import (
     Key,
     Record,
@@ -22,7 +23,6 @@ from fitdb.catalogue.seed_files import (
     unknown_heading,
     unknown_id,
 )
-from fitdb.catalogue.seed_sheets import ID_FORM
 from fitdb.catalogue.tables import LENGTHS
 from fitdb.intake.nearest import did_you_mean
 from fitdb.intake.part_files import signature

@@ -7,8 +7,6 @@ when those change) or from a person (`own`, never touched). `version` counts the
 
 from __future__ import annotations
 
-from typing import Any
-
 from sqlalchemy import (
     Boolean,
     CheckConstraint,
@@ -18,63 +16,32 @@ from sqlalchemy import (
     ForeignKeyConstraint,
     Index,
     Integer,
-    MetaData,
     SmallInteger,
     String,
     Table,
     UniqueConstraint,
 )
-from sqlalchemy.schema import SchemaItem
-from sqlalchemy.types import TypeEngine
 
-ID = String(80)
-NAME = String(80)
-TITLE = String(240)
-SENTENCE = String(1000)
-ENTERED = String(10_000)  # the longest reading that intake accepts
-LIST = String(10_000)  # entries separated by one space
-JSON_TEXT = String(200_000)
-# The largest size that any column takes. NaN compares greater than every number on PostgreSQL and becomes NULL on
-# SQLite, so one upper bound refuses NaN and infinity on both.
-LARGEST = "1e30"
-
-metadata = MetaData(
-    naming_convention={
-        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "ck": "ck_%(table_name)s_%(constraint_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
-        "pk": "pk_%(table_name)s",
-    }
+from fitdb.catalogue import work_tables as work_tables  # they stand in the same metadata
+from fitdb.catalogue.columns import (
+    ENTERED,
+    ID,
+    JSON_TEXT,
+    LARGEST,
+    LIST,
+    NAME,
+    SENTENCE,
+    TITLE,
+    added,
+    metadata,
+    origin,
+    provenance,
+    required,
+    source_column,
+    version_column,
 )
 
-
-def _required(kind: TypeEngine[Any] | type[TypeEngine[Any]], *names: str) -> list[Column[Any]]:
-    return [Column(name, kind, nullable=False) for name in names]
-
-
-def _origin() -> list[SchemaItem]:
-    column: Column[str] = Column("origin", String(8), nullable=False, server_default="seed")
-    return [column, CheckConstraint("origin in ('seed', 'own')", name="origin")]
-
-
-def _added(kind: Any, *names: str, of: str = "") -> list[SchemaItem]:
-    """Columns that came later: rows written before say `of` there."""
-    return [Column(name, kind, nullable=False, server_default=of) for name in names]
-
-
-def _version() -> Column[int]:
-    return Column("version", Integer, nullable=False, server_default="1")
-
-
-def _source() -> Column[str]:
-    return Column("source_id", ID, ForeignKey("source.id"), nullable=False)
-
-
-def _provenance() -> list[SchemaItem]:
-    """What every row of the catalogue has but those that belong to another row."""
-    return [_source(), *_origin()]
-
+__all__ = ["LENGTHS", "metadata"]
 
 # --- where numbers come from -------------------------------------------------------------------------------
 
@@ -82,9 +49,9 @@ source = Table(
     "source",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(SENTENCE, "title"),
-    *_required(String(40), "kind", "standing"),
-    *_origin(),
+    *required(SENTENCE, "title"),
+    *required(String(40), "kind", "standing"),
+    *origin(),
 )
 
 spread = Table(
@@ -92,9 +59,9 @@ spread = Table(
     metadata,
     Column("source_kind", String(20), primary_key=True),
     Column("family", NAME, primary_key=True),
-    *_required(Double, "minus", "plus"),
-    *_required(Boolean, "percent"),
-    *_provenance(),
+    *required(Double, "minus", "plus"),
+    *required(Boolean, "percent"),
+    *provenance(),
     CheckConstraint("minus >= 0 and plus >= 0", name="sides"),
 )
 
@@ -104,8 +71,8 @@ fit = Table(
     metadata,
     Column("fit", NAME, primary_key=True),
     Column("over", Double, primary_key=True),
-    *_required(Double, "up_to", "minus", "plus"),
-    *_provenance(),
+    *required(Double, "up_to", "minus", "plus"),
+    *provenance(),
     CheckConstraint("over < up_to and -minus <= plus", name="band"),
 )
 
@@ -115,8 +82,8 @@ fit_name = Table(
     metadata,
     Column("fit", NAME, primary_key=True),
     Column("name", NAME, primary_key=True),
-    *_required(Double, "nominal"),
-    *_provenance(),
+    *required(Double, "nominal"),
+    *provenance(),
 )
 
 # --- what parts are ----------------------------------------------------------------------------------------
@@ -125,20 +92,20 @@ part_class = Table(
     "part_class",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_required(LIST, "like_ids"),
-    *_required(Boolean, "another_plan"),
-    *_provenance(),
-    *_required(Integer, "position"),
+    *required(TITLE, "title"),
+    *required(LIST, "like_ids"),
+    *required(Boolean, "another_plan"),
+    *provenance(),
+    *required(Integer, "position"),
 )
 
 interface_kind = Table(
     "interface_kind",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_provenance(),
-    *_required(Integer, "position"),
+    *required(TITLE, "title"),
+    *provenance(),
+    *required(Integer, "position"),
 )
 
 class_port = Table(
@@ -147,9 +114,9 @@ class_port = Table(
     Column("class_id", ID, ForeignKey("part_class.id"), primary_key=True),
     Column("port", NAME, primary_key=True),
     Column("kind_id", ID, ForeignKey("interface_kind.id"), nullable=False),
-    *_required(TITLE, "title"),
-    *_provenance(),
-    *_required(Integer, "position"),
+    *required(TITLE, "title"),
+    *provenance(),
+    *required(Integer, "position"),
 )
 
 # `owner` is a part class or an interface kind; the matching foreign key column repeats it, the other is NULL.
@@ -160,22 +127,22 @@ attribute = Table(
     Column("name", NAME, primary_key=True),
     Column("class_id", ID, ForeignKey("part_class.id"), nullable=True),
     Column("kind_id", ID, ForeignKey("interface_kind.id"), nullable=True),
-    *_required(String(20), "reading", "unit"),
-    *_required(TITLE, "title"),
+    *required(String(20), "reading", "unit"),
+    *required(TITLE, "title"),
     Column("physical_low", Double, nullable=True),
     Column("physical_high", Double, nullable=True),
     Column("plausible_low", Double, nullable=True),
     Column("plausible_high", Double, nullable=True),
     Column("default_number", Double, nullable=True),
     Column("default_text", LIST, nullable=True),
-    *_required(Double, "default_minus", "default_plus"),
-    *_required(LIST, "vocabulary"),
-    *_required(Boolean, "open"),
-    *_required(NAME, "fit", "family"),
-    *_required(TITLE, "tool"),
-    *_required(SENTENCE, "how"),
-    *_provenance(),
-    *_required(Integer, "position"),
+    *required(Double, "default_minus", "default_plus"),
+    *required(LIST, "vocabulary"),
+    *required(Boolean, "open"),
+    *required(NAME, "fit", "family"),
+    *required(TITLE, "tool"),
+    *required(SENTENCE, "how"),
+    *provenance(),
+    *required(Integer, "position"),
     CheckConstraint("coalesce(class_id, '') || coalesce(kind_id, '') = owner", name="one_owner"),
     CheckConstraint("reading in ('number', 'count', 'word', 'designation', 'outline')", name="reading"),
     CheckConstraint("(physical_low is null) = (physical_high is null)", name="physical"),
@@ -190,10 +157,10 @@ interface = Table(
     metadata,
     Column("id", ID, primary_key=True),
     Column("kind_id", ID, ForeignKey("interface_kind.id"), nullable=False),
-    *_required(TITLE, "title"),
-    *_required(String(100), "signature"),
-    *_provenance(),
-    _version(),
+    *required(TITLE, "title"),
+    *required(String(100), "signature"),
+    *provenance(),
+    version_column(),
     UniqueConstraint("kind_id", "signature"),  # equal signature = same interface
 )
 
@@ -202,9 +169,9 @@ part = Table(
     metadata,
     Column("id", ID, primary_key=True),
     Column("class_id", ID, ForeignKey("part_class.id"), nullable=False),
-    *_required(TITLE, "title"),
-    *_provenance(),
-    _version(),
+    *required(TITLE, "title"),
+    *provenance(),
+    version_column(),
     UniqueConstraint("class_id", "id"),  # pages of one class in the order of ids; what part_port refers to
 )
 
@@ -215,7 +182,7 @@ part_port = Table(
     Column("part_id", ID, primary_key=True),
     Column("port", NAME, primary_key=True),
     Column("interface_id", ID, ForeignKey("interface.id"), nullable=False),
-    *_required(ID, "class_id"),
+    *required(ID, "class_id"),
     ForeignKeyConstraint(["class_id", "part_id"], ["part.class_id", "part.id"], ondelete="CASCADE"),
     Index(None, "interface_id", "class_id", "part_id"),
     sqlite_with_rowid=False,
@@ -229,14 +196,14 @@ def _reading_table(owner: str) -> Table:
         metadata,
         Column(f"{owner}_id", ID, ForeignKey(f"{owner}.id", ondelete="CASCADE"), primary_key=True),
         Column("attribute", NAME, primary_key=True),
-        *_required(String(20), "kind"),
-        *_required(Double, "low", "nominal", "high"),
-        *_required(LIST, "counts"),
-        *_required(String(20), "unit"),
-        *_required(NAME, "fit"),
-        *_required(ENTERED, "entered"),
-        *_required(Boolean, "value_assumed", "spread_assumed"),
-        _source(),
+        *required(String(20), "kind"),
+        *required(Double, "low", "nominal", "high"),
+        *required(LIST, "counts"),
+        *required(String(20), "unit"),
+        *required(NAME, "fit"),
+        *required(ENTERED, "entered"),
+        *required(Boolean, "value_assumed", "spread_assumed"),
+        source_column(),
         CheckConstraint("low <= nominal and nominal <= high", name="order"),
         CheckConstraint(f"low > -{LARGEST} and high < {LARGEST}", name="finite"),
         CheckConstraint("kind in ('number', 'count', 'designation')", name="kind"),
@@ -251,10 +218,10 @@ def _word_table(owner: str) -> Table:
         metadata,
         Column(f"{owner}_id", ID, ForeignKey(f"{owner}.id", ondelete="CASCADE"), primary_key=True),
         Column("attribute", NAME, primary_key=True),
-        *_required(LIST, "possible"),
-        *_required(ENTERED, "entered"),
-        *_required(Boolean, "open", "value_assumed"),
-        _source(),
+        *required(LIST, "possible"),
+        *required(ENTERED, "entered"),
+        *required(Boolean, "open", "value_assumed"),
+        source_column(),
         sqlite_with_rowid=False,
     )
 
@@ -266,11 +233,11 @@ def _outline_table(owner: str) -> Table:
         metadata,
         Column(f"{owner}_id", ID, ForeignKey(f"{owner}.id", ondelete="CASCADE"), primary_key=True),
         Column("attribute", NAME, primary_key=True),
-        *_required(JSON_TEXT, "rings", "holes"),
-        *_required(Double, "spread"),
-        *_required(ENTERED, "entered"),
-        *_required(Boolean, "value_assumed"),
-        _source(),
+        *required(JSON_TEXT, "rings", "holes"),
+        *required(Double, "spread"),
+        *required(ENTERED, "entered"),
+        *required(Boolean, "value_assumed"),
+        source_column(),
         CheckConstraint(f"spread >= 0 and spread < {LARGEST}", name="spread"),
     )
 
@@ -285,11 +252,11 @@ pattern = Table(
     "pattern",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_origin(),
-    *_required(Integer, "position"),
-    *_added(ID, "lines_of"),  # draws on the seats and lines of this pattern, or empty
-    *_added(LIST, "groups"),  # the groups of seats that it has of them: `deck belt@rear_left,rear_right`
+    *required(TITLE, "title"),
+    *origin(),
+    *required(Integer, "position"),
+    *added(ID, "lines_of"),  # draws on the seats and lines of this pattern, or empty
+    *added(LIST, "groups"),  # the groups of seats that it has of them: `deck belt@rear_left,rear_right`
     Column("source_id", ID, ForeignKey("source.id"), nullable=True),  # none for one that is known by its seats alone
 )
 
@@ -299,13 +266,13 @@ seat = Table(
     metadata,
     Column("pattern_id", ID, ForeignKey("pattern.id", ondelete="CASCADE"), primary_key=True),
     Column("id", NAME, primary_key=True),
-    *_required(NAME, "row"),
-    *_required(Integer, "place", "position"),
-    *_required(LIST, "classes"),
-    *_required(TITLE, "title"),
-    _source(),
-    *_added(String(10), "per"),
-    *_added(LIST, "groups"),
+    *required(NAME, "row"),
+    *required(Integer, "place", "position"),
+    *required(LIST, "classes"),
+    *required(TITLE, "title"),
+    source_column(),
+    *added(String(10), "per"),
+    *added(LIST, "groups"),
 )
 
 line = Table(
@@ -313,15 +280,15 @@ line = Table(
     metadata,
     Column("pattern_id", ID, ForeignKey("pattern.id", ondelete="CASCADE"), primary_key=True),
     Column("id", NAME, primary_key=True),
-    *_required(NAME, "kind"),
-    *_required(String(10), "joint"),
-    *_required(TITLE, "title"),
-    *_required(String(20), "expansion"),
-    *_required(LIST, "chain_seats"),
-    *_required(SENTENCE, "constants"),
-    _source(),
-    *_required(Integer, "position"),
-    *_added(String(10), "per"),
+    *required(NAME, "kind"),
+    *required(String(10), "joint"),
+    *required(TITLE, "title"),
+    *required(String(20), "expansion"),
+    *required(LIST, "chain_seats"),
+    *required(SENTENCE, "constants"),
+    source_column(),
+    *required(Integer, "position"),
+    *added(String(10), "per"),
     CheckConstraint("expansion in ('', 'chain', 'each', 'over')", name="expansion"),
 )
 
@@ -331,10 +298,10 @@ line_role = Table(
     Column("pattern_id", ID, primary_key=True),
     Column("line_id", NAME, primary_key=True),
     Column("role", NAME, primary_key=True),
-    *_required(LIST, "seats"),
-    *_required(String(20), "how"),
-    *_required(NAME, "port"),
-    *_required(Integer, "position"),
+    *required(LIST, "seats"),
+    *required(String(20), "how"),
+    *required(NAME, "port"),
+    *required(Integer, "position"),
     ForeignKeyConstraint(["pattern_id", "line_id"], ["line.pattern_id", "line.id"], ondelete="CASCADE"),
     CheckConstraint("how in ('single', 'list', 'if_present')", name="how"),
 )
@@ -345,20 +312,20 @@ remedy = Table(
     "remedy",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_required(String(20), "move"),
-    *_required(NAME, "seat"),
-    *_required(ID, "stock"),
-    *_required(NAME, "attribute"),
-    *_required(Boolean, "reversible"),
-    *_required(SENTENCE, "gives_up"),
-    *_required(Double, "minutes", "money"),
-    *_provenance(),
-    _version(),
-    *_required(Integer, "position"),
-    *_added(String(10), "together", of="end"),
-    *_added(NAME, "tool"),
-    *_added(LIST, "only"),
+    *required(TITLE, "title"),
+    *required(String(20), "move"),
+    *required(NAME, "seat"),
+    *required(ID, "stock"),
+    *required(NAME, "attribute"),
+    *required(Boolean, "reversible"),
+    *required(SENTENCE, "gives_up"),
+    *required(Double, "minutes", "money"),
+    *provenance(),
+    version_column(),
+    *required(Integer, "position"),
+    *added(String(10), "together", of="end"),
+    *added(NAME, "tool"),
+    *added(LIST, "only"),
     CheckConstraint("move in ('insert', 'substitute', 'alter', 'set')", name="move"),
 )
 
@@ -367,11 +334,11 @@ unit = Table(
     "unit",
     metadata,
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_required(LIST, "seats"),
-    *_required(Double, "minutes"),
-    *_provenance(),
-    *_required(Integer, "position"),
+    *required(TITLE, "title"),
+    *required(LIST, "seats"),
+    *required(Double, "minutes"),
+    *provenance(),
+    *required(Integer, "position"),
 )
 
 # One stocked size of an attribute, in the attribute's canonical unit.
@@ -381,7 +348,7 @@ stock = Table(
     Column("class_id", ID, ForeignKey("part_class.id"), primary_key=True),
     Column("attribute", NAME, primary_key=True),
     Column("size", Double, primary_key=True),
-    *_provenance(),
+    *provenance(),
 )
 
 # A bound of the rulebook that this catalogue sets otherwise. (`limit` is a word of SQL.)
@@ -389,10 +356,10 @@ limit_override = Table(
     "limit_override",
     metadata,
     Column("key", ID, primary_key=True),
-    *_required(Double, "value"),
-    *_required(SENTENCE, "why"),
-    *_provenance(),
-    _version(),
+    *required(Double, "value"),
+    *required(SENTENCE, "why"),
+    *provenance(),
+    version_column(),
 )
 
 # A board or plan that somebody keeps: the document as it was written, checked before it was taken.
@@ -401,10 +368,10 @@ saved_document = Table(
     metadata,
     Column("kind", String(10), primary_key=True),
     Column("id", ID, primary_key=True),
-    *_required(TITLE, "title"),
-    *_required(JSON_TEXT, "document"),
-    *_required(String(40), "saved_at"),
-    _version(),
+    *required(TITLE, "title"),
+    *required(JSON_TEXT, "document"),
+    *required(String(40), "saved_at"),
+    version_column(),
     CheckConstraint("kind in ('board', 'plan')", name="kind"),
 )
 
@@ -415,8 +382,8 @@ fit_answer = Table(
     Column("interface_a", ID, ForeignKey("interface.id", ondelete="CASCADE"), primary_key=True),
     Column("interface_b", ID, ForeignKey("interface.id", ondelete="CASCADE"), primary_key=True),
     Column("rule", ID, primary_key=True),
-    *_required(String(20), "state"),
-    *_required(String(80), "stamp"),
+    *required(String(20), "state"),
+    *required(String(80), "stamp"),
     Index(None, "interface_b"),
     sqlite_with_rowid=False,
 )
@@ -426,8 +393,8 @@ catalogue_revision = Table(
     "catalogue_revision",
     metadata,
     Column("id", SmallInteger, primary_key=True, autoincrement=False),
-    *_required(Integer, "number"),
-    *_required(String(80), "seed"),
+    *required(Integer, "number"),
+    *required(String(80), "seed"),
     CheckConstraint("id = 1", name="one_row"),
 )
 

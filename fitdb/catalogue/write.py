@@ -12,8 +12,8 @@ from sqlalchemy.exc import IntegrityError
 from fitdb.catalogue import tables
 from fitdb.catalogue.read import interface as read_interface
 from fitdb.catalogue.rows import Row, interface_rows, part_rows
+from fitdb.catalogue.seed_cells import ID_FORM
 from fitdb.catalogue.seed_files import unfit_text
-from fitdb.catalogue.seed_sheets import ID_FORM
 from fitdb.catalogue.seeding import PART_CHILDREN, add_rows, bump_revision
 from fitdb.intake.part_files import signature
 from fitdb.model.interface import Interface
