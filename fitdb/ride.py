@@ -18,10 +18,12 @@ from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
+from fitdb.intake.tracks import track_of_file
 from fitdb.model.joint import Joint, Piece
 from fitdb.model.outlook import BOARDS, Outlook
 from fitdb.model.rule import Rule, Rulebook
 from fitdb.model.trace import Trace
+from fitdb.model.track import Track
 from fitdb.model.verdict import SwapVerdict
 from fitdb.offers import StockOf
 from fitdb.rules import rulebook
@@ -32,6 +34,7 @@ from fitdb.steps.foresee.choices import choices
 from fitdb.steps.foresee.draws import Draws, Memory
 from fitdb.steps.foresee.ride_figures import Ride
 from fitdb.steps.foresee.told import Rows
+from fitdb.steps.foresee.track_ride import TrackRide, track_ride
 from fitdb.steps.survey import trace
 from fitdb.swap import Budget, judge_of, stock_in, swap
 from fitdb.workshop import BoardWorkshop
@@ -71,29 +74,39 @@ class Foreseen:
     ride: Ride | None
     seated: Mapping[str, Piece]
     draws: Draws
+    way: TrackRide | None
 
 
-def ask(url: str | None, file: Path, readings: Sequence[str], display: Display) -> dict[str, Any]:
+def ask(
+    url: str | None, file: Path, readings: Sequence[str], display: Display, track: Path | None = None
+) -> dict[str, Any]:
     """What the boards of the plan in a file do, from the catalogue at `url` (None: the default one).
 
-    readings: ROLE.ATTRIBUTE=VALUE, taken since the file was written. Raises Malformed with every fault.
+    readings: ROLE.ATTRIBUTE=VALUE, taken since the file was written. track: a way ridden, as GPX or CSV. Raises
+    Malformed with every fault.
     """
+    way = track_of_file(track) if track is not None else None
     engine = open_catalogue(url)
     try:
         with engine.connect() as connection:
             book = read.book(connection)
             plan = plan_of_file(connection, book, file, readings)
             rules, stock = rulebook(), stock_in(connection)
-            return answer(swap(plan, book, rules, stock), book, rules, stock, display)
+            return answer(swap(plan, book, rules, stock), book, rules, stock, display, way)
     finally:
         engine.dispose()
 
 
 def answer(
-    verdict: SwapVerdict, book: Book, rules: Rulebook, stock_of: StockOf, display: Display, charts: bool = True
+    verdict: SwapVerdict,
+    book: Book,
+    rules: Rulebook,
+    stock_of: StockOf,
+    display: Display,
+    track: Track | None = None,
 ) -> dict[str, Any]:
-    """The outlook on every board of a judged plan as one document."""
-    boards = foreseen(verdict, book, rules, charts)
+    """The outlook on every board of a judged plan as one document; on a track as well, where one is given."""
+    boards = foreseen(verdict, book, rules, track)
     last = list(boards.values())[-1]
     return ride_document(
         verdict,
@@ -101,6 +114,7 @@ def answer(
         {name: _known_rows(one.rows) for name, one in boards.items()},
         _changes(verdict, last, book, rules, stock_of),
         choices(last.seated, last.ride, last.draws) if last.ride is not None else (),
+        {name: one.way for name, one in boards.items() if one.way is not None},
         display,
         datetime.date.today().isoformat(),
     )
@@ -124,7 +138,9 @@ def _known_rows(rows: Mapping[str, Rows]) -> dict[str, Any]:
     return {own: one.rows for own, one in rows.items() if one.rows is not None}
 
 
-def foreseen(verdict: SwapVerdict, book: Book, rules: Rulebook, charts: bool = True) -> dict[str, Foreseen]:
+def foreseen(
+    verdict: SwapVerdict, book: Book, rules: Rulebook, track: Track | None = None, charts: bool = True
+) -> dict[str, Foreseen]:
     """The boards of a plan by name: `before` where there is one, `as_asked`, and `built` where a cure changes it."""
     judge = judge_of(verdict.plan, book, rules)
     boards = dict(zip(BOARDS, (verdict.plan.before, verdict.plan.after, verdict.built), strict=True))
@@ -133,16 +149,23 @@ def foreseen(verdict: SwapVerdict, book: Book, rules: Rulebook, charts: bool = T
     if boards["built"] == boards["as_asked"]:
         del boards["built"]
     memory = Memory()
-    return {name: _foreseen(name, pieces, judge, book, memory, charts) for name, pieces in boards.items()}
+    return {name: _foreseen(name, pieces, judge, book, memory, track, charts) for name, pieces in boards.items()}
 
 
 def _foreseen(
-    name: str, pieces: Iterable[Piece], judge: BoardJudge, book: Book, memory: Memory, charts: bool
+    name: str,
+    pieces: Iterable[Piece],
+    judge: BoardJudge,
+    book: Book,
+    memory: Memory,
+    track: Track | None,
+    charts: bool,
 ) -> Foreseen:
     judged = judge.judge(pieces)
     traces = worked_out(judged, judge, book)
     outlook, rows, ride, draws = foresee(name, judged.seated, traces, book.table, memory=memory, charts=charts)
-    return Foreseen(outlook, rows, ride, judged.seated, draws)
+    way = track_ride(name, ride, track, draws) if ride is not None and track is not None else None
+    return Foreseen(outlook, rows, ride, judged.seated, draws, way)
 
 
 def worked_out(judged: Judged, judge: BoardJudge, book: Book) -> dict[str, tuple[Trace, ...]]:

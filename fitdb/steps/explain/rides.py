@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from fitdb.model.finding import Range
 from fitdb.model.outlook import BOARDS, Chart, Figure, Mover, Outlook
 from fitdb.model.remedy import Move
+from fitdb.model.track import Track
 from fitdb.model.verdict import SwapVerdict
 from fitdb.steps.explain import ALWAYS
 from fitdb.steps.explain.sentences import Display
@@ -31,6 +32,28 @@ class Changing(Protocol):
     def percent(self) -> float: ...
     @property
     def raised(self) -> bool | None: ...
+
+
+class Told(Protocol):
+    """A figure with its rows."""
+
+    @property
+    def figure(self) -> Figure: ...
+    @property
+    def rows(self) -> NDArray[np.float64] | None: ...
+
+
+class Way(Protocol):
+    """What a board does on a track, as `foresee` finds it."""
+
+    @property
+    def track(self) -> Track: ...
+    @property
+    def figures(self) -> tuple[Told, ...]: ...
+    @property
+    def spots(self) -> tuple[str, ...]: ...
+    @property
+    def chart(self) -> Chart: ...
 
 
 BOARD_WORDS = {"before": "as it stands", "as_asked": "as asked", "built": "with the changes"}
@@ -64,6 +87,7 @@ def ride_document(
     rows: Mapping[str, Rows],
     changes: Sequence[Changing],
     choices: Sequence[str],
+    ways: Mapping[str, Way],
     display: Display,
     date: str,
 ) -> dict[str, Any]:
@@ -77,6 +101,7 @@ def ride_document(
         "boards": names,
         "lead": _lead(verdict, figures, outlooks, names),
         "figures": figures,
+        "track": _track(ways, rows, names, display),
         "changes": [_change(one, figures) for one in changes],
         "choices": list(choices),
         "stability": {name: _stability(outlooks[name]) for name in names},
@@ -86,6 +111,48 @@ def ride_document(
         "catalogue_revision": verdict.revision,
         "rulebook_stamp": verdict.stamp,
         "date": date,
+    }
+
+
+def _track(
+    ways: Mapping[str, Way], rows: Mapping[str, Rows], names: Sequence[str], display: Display
+) -> dict[str, Any] | None:
+    """What comes of the track on every board; None where none was given, or no board can ride it."""
+    there = [name for name in names if name in ways]
+    if not there:
+        return None
+    last = ways[there[-1]]
+    figures = []
+    for index, one in enumerate(last.figures):
+        told = {name: ways[name].figures[index].figure for name in there}
+        own = one.figure.id
+        drawn = {name: {own: kept} for name in there if (kept := ways[name].figures[index].rows) is not None}
+        difference = _difference(own, drawn, there, one.figure.unit, display) if len(drawn) > 1 else None
+        figures.append(
+            {
+                "id": own,
+                "title": one.figure.title,
+                "unit": one.figure.unit,
+                **{name: _value(told.get(name), display) for name in BOARDS},
+                "difference": difference,
+                "limited_by": one.figure.limited_by,
+                "moved_by": [_mover(mover) for mover in one.figure.movers],
+                "sentence": _sentence(one.figure, told, there, difference, display),
+            }
+        )
+    climbed = "" if last.track.ascent_m is None else f", {last.track.ascent_m:.0f} m climbed"
+    charts = [_chart(last.chart)]
+    for name in dict.fromkeys((there[0], there[-1])):
+        charts[0]["series"] += [_series(series) for series in ways[name].chart.series]
+    return {
+        "title": f"{last.track.title} ({last.track.length_m / 1000.0:.1f} km{climbed})",
+        "source": last.track.source,
+        "length_m": last.track.length_m,
+        "ascent_m": last.track.ascent_m,
+        "figures": figures,
+        "spots": list(last.spots),
+        "told": [figure["sentence"] for figure in figures] + list(last.spots),
+        "charts": charts,
     }
 
 

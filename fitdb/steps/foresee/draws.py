@@ -137,32 +137,27 @@ class Draws:
         return np.concatenate([[0], np.minimum(picked, options - 1)])
 
     def movers(self, figure: Array) -> list[tuple[Drawn, float]]:
-        """The readings that move a figure, with their share of its variance, the largest first.
+        """The readings that move a figure, with their share of its variance, the largest first. `figure` may have fewer
+        rows than there are draws.
 
         The squared correlation of each reading with the figure, over their sum: what a straight line explains.
         """
         rows = figure[1:]
         if not np.all(np.isfinite(rows)) or np.ptp(rows) <= 1e-9 * max(1.0, float(np.abs(rows).max())):
             return []
-        found, columns, lengths = self._moving()
+        found = [one for one in self.used.values() if one.moves]
         if not found:
             return []
+        columns = np.stack([one.rows[1 : len(figure)] for one in found])
+        columns = columns - columns.mean(axis=1, keepdims=True)
         centred = rows - rows.mean()
+        lengths = np.maximum(np.sum(columns**2, axis=1), 1e-300)
         squared = (columns @ centred) ** 2 / (lengths * np.sum(centred**2))
         # Below this a correlation is what chance alone makes of so many draws.
-        squared = np.where(squared > 9.0 / self.count, squared, 0.0)
+        squared = np.where(squared > 9.0 / len(rows), squared, 0.0)
         shares = squared / max(float(squared.sum()), 1e-12)
         ranked = sorted(zip(found, shares.tolist(), strict=True), key=lambda pair: -pair[1])
         return [(one, share) for one, share in ranked if share > 0.0]
-
-    def _moving(self) -> tuple[list[Drawn], Array, Array]:
-        """The readings that have a width, their rows about their means, and the sums of their squares."""
-        found = [one for one in self.used.values() if one.moves]
-        if not found:
-            return [], np.zeros((0, self.count)), np.zeros(0)
-        columns = np.stack([one.rows[1:] for one in found])
-        columns = columns - columns.mean(axis=1, keepdims=True)
-        return found, columns, np.sum(columns**2, axis=1)
 
     def _reading(self, piece: Piece, attribute: str, port: str) -> tuple[str, Reading | None]:
         place, reading = piece.part.offers(attribute, port)
