@@ -11,11 +11,12 @@ from typing import Any
 
 PLANES = {"xy": ("x", "y"), "xz": ("x", "z"), "yz": ("y", "z"), "face": ("x", "y"), "scale": ("value", "")}
 KINDS = ("first", "second", "gap", "clash", "limit", "range", "note")
+BOARD_KINDS = ("ground", "dimension", "wheel", "metal", "box", "below", "motor", "pulley", "belt")
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """Points joined by straight lines; `kind` (KINDS) says what it stands for."""
+    """Points joined by straight lines; `kind` (KINDS, on whole boards BOARD_KINDS too) says what it stands for."""
 
     points: tuple[tuple[float, float], ...]
     kind: str
@@ -32,12 +33,13 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words at a point of the drawing; anchor start, middle or end."""
+    """Words at a point of the drawing; anchor start, middle or end. backed: on white, over lines that run there."""
 
     x: float
     y: float
     text: str
     anchor: str = "start"
+    backed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

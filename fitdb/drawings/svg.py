@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from xml.sax.saxutils import escape, quoteattr
 
+from fitdb.drawings.dimensions import LETTER, extent
+from fitdb.drawings.lettering import printable, text_width
 from fitdb.drawings.shapes import Circle, Drawing, Label, Line
 
 WIDTH, HEIGHT, EDGE, CAPTION = 640.0, 420.0, 36.0, 44.0
+MARGIN, HEAD = 14.0, 48.0
+SEEN_FROM = {"xy": "from above", "xz": "from the right side", "yz": "from the front", "face": "face on"}
 # First and second part, then what lies between them; dash patterns tell them apart without colour.
 STROKES = {
     "first": ("#1b4f72", "#d6e6f2", ""),
@@ -17,6 +22,16 @@ STROKES = {
     "limit": ("#a11a1a", "none", ""),
     "range": ("#1b4f72", "none", ""),
     "note": ("#555555", "none", "1 3"),
+    # Of whole boards:
+    "ground": ("#333333", "none", ""),
+    "dimension": ("#333333", "none", ""),
+    "wheel": ("#333333", "#e4e4e4", ""),
+    "metal": ("#555555", "#cfcfcf", ""),
+    "box": ("#2e6b34", "#d5e8d7", ""),
+    "below": ("#2e6b34", "none", "8 4"),
+    "motor": ("#7a3e00", "#f6e3cf", ""),
+    "pulley": ("#7a3e00", "none", ""),
+    "belt": ("#222222", "none", ""),
 }
 
 
@@ -51,13 +66,53 @@ def svg(drawing: Drawing) -> str:
     )
 
 
+def svg_to_scale(drawing: Drawing) -> str:
+    """A self-contained SVG document in which one unit is one mm, however large the drawing is; y up as in the frame."""
+    left, low, right, high = extent(drawing.shapes)
+    caption = text_width(_seen_from(drawing), LETTER)
+    width = math.ceil(max(right - left, caption) + 2 * MARGIN)
+    height = math.ceil(high - low + 2 * MARGIN + HEAD)
+
+    def at(x: float, y: float) -> tuple[float, float]:
+        return MARGIN + x - left, HEAD + MARGIN + high - y
+
+    title, seen = escape(printable(drawing.title)), escape(printable(_seen_from(drawing)))
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width}" '
+            f'height="{height}" role="img" font-family="sans-serif" font-size="{LETTER:g}">',
+            f"<title>{title}</title>",
+            f"<desc>{escape(printable(drawing.description))}</desc>",
+            f'<rect width="{width}" height="{height}" fill="#ffffff"/>',
+            f'<text x="{MARGIN:g}" y="{MARGIN + 12:g}" font-weight="bold">{title}</text>',
+            f'<text x="{MARGIN:g}" y="{MARGIN + 34:g}" fill="#555555">{seen}</text>',
+            *[_draw(shape, at, 1.0) for shape in drawing.shapes if not isinstance(shape, Label)],
+            *[_back(shape, at) for shape in drawing.shapes if isinstance(shape, Label) and shape.backed],
+            *[_draw(shape, at, 1.0) for shape in drawing.shapes if isinstance(shape, Label)],
+            "</svg>",
+            "",
+        ]
+    )
+
+
+def _back(label: Label, place: Callable[[float, float], tuple[float, float]]) -> str:
+    left, low, right, high = extent([label])
+    x, y = place(left, high)
+    return (
+        f'<rect x="{x:.1f}" y="{y:.1f}" width="{right - left:.1f}" height="{high - low:.1f}" fill="#ffffff" '
+        'fill-opacity="0.9"/>'
+    )
+
+
+def _seen_from(drawing: Drawing) -> str:
+    return f"{SEEN_FROM[drawing.plane]}, to scale, sizes in {drawing.unit}"
+
+
 def _caption(drawing: Drawing) -> list[str]:
     lines = [f'<text x="12" y="20" font-weight="bold">{escape(drawing.title)}</text>']
     if drawing.plane not in ("scale",):
-        axes = {"xy": "from above", "xz": "from the right side", "yz": "from the front", "face": "face on"}
-        lines.append(
-            f'<text x="12" y="38" fill="#555555">{axes[drawing.plane]}, sizes in {escape(drawing.unit)}</text>'
-        )
+        seen = f"{SEEN_FROM[drawing.plane]}, sizes in {escape(drawing.unit)}"
+        lines.append(f'<text x="12" y="38" fill="#555555">{seen}</text>')
     return lines
 
 
