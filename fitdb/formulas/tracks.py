@@ -62,8 +62,8 @@ def ground_distance_m(start: EarthPoint, end: EarthPoint) -> float:
     """Length in m of the way over the ellipsoid between two of its points: s = 2R·asin(c/2R), straight chord c.
 
     R is the mean radius; it only bends the chord, so a short distance has the local radius of the ellipsoid: within
-    0.001 % up to 100 km, within 0.3 % to the other side of the earth. (A great circle of the mean sphere is up to
-    0.56 % off at any length.) Source: chord and arc of a circle; geometry.
+    0.001 % up to 500 km, 0.03 % up to 5000 km and 0.2 % up to 10 000 km; not meant for the other side of the earth. (A
+    great circle of the mean sphere is up to 0.56 % off at any length.) Source: chord and arc of a circle; geometry.
     """
     chord = dist(start, end)
     return 2.0 * MEAN_RADIUS_M * asin(min(1.0, chord / (2.0 * MEAN_RADIUS_M)))

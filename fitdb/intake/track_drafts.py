@@ -87,7 +87,7 @@ class Fix:
 
 @dataclass(slots=True)
 class Counts:
-    """What was met on the way: how often, and for how many metres or seconds."""
+    """What was met on the way, and how often."""
 
     repeated: int = 0
     clock_went_back: int = 0

@@ -123,12 +123,10 @@ def _met(draft: Draft) -> Iterator[str]:
     if counts.repeated:
         yield f"{_points(counts.repeated)} repeated and counted once."
     if counts.odd_times:
-        yield f"{counts.odd_times} times are not written as a date and time (ISO 8601) and were left out."
+        yield f"Times that are no date and time after ISO 8601 were left out: {counts.odd_times}."
     if counts.odd_elevations:
-        yield (
-            f"{counts.odd_elevations} heights lie outside {LOWEST_M:g} to {HIGHEST_M:g} m, where no road is, and were "
-            "left out."
-        )
+        outside = f"Heights outside {LOWEST_M:g} to {HIGHEST_M:g} m, where no road is, were left out"
+        yield f"{outside}: {counts.odd_elevations}."
 
 
 def _times(count: int) -> str:
@@ -163,8 +161,9 @@ def _speeds(draft: Draft, ends: Sequence[tuple[int, int]], told: list[str], faul
         )
     stops = [index for index, speed in enumerate(legs) if speed < SLOWEST_KMH]
     if stops:
-        minutes = sum(draft.seconds[index] for index in stops if math.isfinite(draft.seconds[index])) / 60.0
-        told.append(f"Stops ({minutes:.0f} min) are not in the speeds: legs below {SLOWEST_KMH:g} km/h are left out.")
+        waited = sum(draft.seconds[index] for index in stops if math.isfinite(draft.seconds[index]))
+        minutes = f" ({waited / 60.0:.1f} min)" if waited > 0.0 else ""
+        told.append(f"Stops{minutes} are not in the speeds: legs below {SLOWEST_KMH:g} km/h are left out.")
     told.append(f"Speeds are means over {SPEED_WINDOW_M:g} m of way, or from point to point if that is more.")
     if from_file:
         known = _bridged(way, [_if_ridden(speed) for speed in draft.speed])

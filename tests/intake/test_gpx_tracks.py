@@ -88,7 +88,7 @@ def test_standing_still_adds_no_way_and_does_not_slow_the_ride() -> None:
     found = track(gpx([*ride(0, 101), *wait, *[point(500.0 + 5 * i, 700.0 + i, 100.0) for i in range(1, 101)]]))
     assert found.length_m == pytest.approx(1000.0, rel=0.02)
     assert found.speed_kmh is not None and min(found.speed_kmh) > 12.0
-    assert noted(found, "Stops (10 min)")
+    assert noted(found, "Stops (10.")
 
 
 def test_a_clock_that_goes_back_and_repeated_points_are_told() -> None:
@@ -111,7 +111,7 @@ def test_odd_heights_and_times_are_left_out_and_told() -> None:
     points[70] = points[70].replace("<ele>100.0</ele>", "<ele>NaN</ele>")
     found = track(gpx(points))
     assert found.elevation_m == pytest.approx([100.0] * len(found.distance_m))
-    assert noted(found, "1 heights lie outside") and noted(found, "1 times are not")
+    assert noted(found, "where no road is, were left out: 1.") and noted(found, "ISO 8601 were left out: 1.")
 
 
 def test_a_route_serves_where_there_is_no_track_and_places_where_there_is_no_route() -> None:
