@@ -33,6 +33,17 @@ Catalogue = Annotated[
 ]
 Units = Annotated[str, typer.Option("--units", help="mm, in (decimal inches) or frac (inches in fractions).")]
 
+Plan = Annotated[Path, typer.Argument(help="A swap plan: YAML or JSON; `fitdb new` writes one to fill in.")]
+Readings = Annotated[
+    list[str],
+    typer.Option("--reading", help="SEAT.ATTRIBUTE=VALUE, taken since, e.g. rear_truck.size_a='31.6 mm'."),
+]
+Track = Annotated[
+    Path | None,
+    typer.Option("--track", help="A way that was ridden, as GPX or CSV: what it takes, and where it is hard."),
+]
+Rate = Annotated[float | None, typer.Option("--rate", min=0.0, help="A shop's labour in mu per hour: adds a quote.")]
+
 
 @app.command()
 def fit(
@@ -76,11 +87,8 @@ def fit(
 
 @app.command()
 def swap(
-    plan: Annotated[Path, typer.Argument(help="A swap plan: YAML or JSON; `fitdb new` writes one to fill in.")],
-    reading: Annotated[
-        list[str],
-        typer.Option("--reading", help="SEAT.ATTRIBUTE=VALUE, taken since, e.g. rear_truck.size_a='31.6 mm'."),
-    ] = [],  # noqa: B006
+    plan: Plan,
+    reading: Readings = [],  # noqa: B006
     compare: Annotated[
         Path | None, typer.Option("--compare", help="Another plan: both are judged and told side by side.")
     ] = None,
@@ -110,6 +118,45 @@ def swap(
         both = compared(told, other)
         _say(both, json, lambda: comparison_report(both, width=_width()))
     raise typer.Exit(EXIT_CODES[told["verdict"]])
+
+
+@app.command()
+def ride(
+    plan: Plan,
+    reading: Readings = [],  # noqa: B006
+    track: Track = None,
+    full: Annotated[
+        bool, typer.Option("--full", help="Tell every figure, with what ends it and what moves it most.")
+    ] = False,
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """What the finished board will do: speed, pull, hill, range, brake; before and after, and what limits it."""
+    from fitdb.ride import ask
+    from fitdb.sheets.ride_report import ride_report
+
+    with _slow("riding it on paper"):
+        told = ask(catalogue or None, plan, reading, _display(units), track)
+    _say(told, json, lambda: ride_report(told, width=_width(), full=full))
+
+
+@app.command()
+def settings(
+    plan: Plan,
+    reading: Readings = [],  # noqa: B006
+    full: Annotated[bool, typer.Option("--full", help="Tell every link beside each line.")] = False,
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """What to set in the controllers, each value with the link that sets it."""
+    from fitdb.settings import ask
+    from fitdb.sheets.settings_report import settings_report
+
+    with _slow("working out the settings"):
+        told = ask(catalogue or None, plan, reading, _display(units))
+    _say(told, json, lambda: settings_report(told, width=_width(), full=full))
 
 
 @app.command()
