@@ -132,7 +132,7 @@ class BoardReadings:
             alike: dict[tuple[str, ...], list[str]] = {}
             for thing, unread in self.lacking.items():
                 alike.setdefault(tuple(unread), []).append(thing)
-            told = [f"{' and '.join(things)} ({', '.join(unread)})" for unread, things in alike.items()]
+            told = [f"{', '.join(things)} ({', '.join(unread)})" for unread, things in alike.items()]
             notes.append(f"Not drawn, or not to its full shape, because nobody has read it: {'; '.join(told)}.")
         if self.sketched:
             notes.append(f"Sketched, its form or place is not among the readings: {'; '.join(self.sketched)}.")

@@ -348,7 +348,7 @@ def _box(board: BoardReadings, box: str, deck: Underside | None) -> tuple[Shapes
         shapes.append(Label(rear + (front - rear) * 0.75, low + depth / 2 - 5, BOXES[box], "middle"))
     callouts = []
     if gap is not None:
-        name = f"{'skid plate' if skid else BOXES[box]} over ground"
+        name = f"{BOXES[box].replace('box', 'skid plate') if skid else BOXES[box]} over ground"
         callouts.append(Callout(rear + (front - rear) / 4, gap.nominal, (name, measure(gap)), gap.nominal < 0))
     return shapes, callouts
 

@@ -45,8 +45,13 @@ class Curve:
 
     @property
     def board(self) -> str:
-        """The board whose dashes it has."""
+        """The board whose form and colour it has: the latest of those that it stands for."""
         return self.boards[-1]
+
+    @property
+    def dashes(self) -> str:
+        """The dashes of its board; none where it stands for several."""
+        return DASHES[self.board] if len(self.boards) == 1 else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +83,7 @@ def chart_svg(chart: Chart) -> str:
     up = axis_for([y for curve in curves for y in _heights(curve.series)], 7)
     left = EDGE + max(text_width(up.tick_words(tick), LETTER) for tick in up.ticks) + 8
     top = EDGE + 18 * len(title) + 32
-    labels = {curve.words: wrapped(curve.words, LETTER, LABEL_WIDTH) for curve in curves}
+    labels = {curve.words: wrapped(_held_together(curve.words), LETTER, LABEL_WIDTH) for curve in curves}
     column = max(text_width(line, LETTER) for lines in labels.values() for line in lines)
     least = sum(len(lines) for lines in labels.values()) * LETTER * 1.2 + 4 * len(labels)
     room = Box(left, top, WIDTH - EDGE - column - 18, top + max(PLOT_HEIGHT, least))
@@ -136,6 +141,13 @@ def _curves(chart: Chart) -> tuple[Curve, ...]:
         words = name if alike and name else f"{name}, {told}".removeprefix(", ")
         curves.append(Curve(same[0], here, words))
     return tuple(curves)
+
+
+def _held_together(words: str) -> str:
+    """No line breaks within the name of a board."""
+    for told in BOARD_WORDS.values():
+        words = words.replace(f", {told}", f", {told.replace(' ', chr(0xA0))}")
+    return words
 
 
 def _heights(series: Series) -> tuple[float, ...]:
@@ -235,7 +247,7 @@ def _curve(curve: Curve, path: Points, plot: Plot) -> str:
     title = f"<title>{escape(curve.words)}</title>"
     if role == "point" or len(path) == 1:
         return f"<g>{title}{''.join(_whiskers(curve, plot, stroke))}{''.join(_mark(curve, *at) for at in path)}</g>"
-    dash = f' stroke-dasharray="{DASHES[curve.board]}"' if DASHES[curve.board] else ""
+    dash = f' stroke-dasharray="{curve.dashes}"' if curve.dashes else ""
     width = "2.4" if role == "main" else "1.2"
     return (
         f'<g>{title}<polyline points="{_points(path)}" fill="none" stroke="{stroke}" stroke-width="{width}"{dash} '

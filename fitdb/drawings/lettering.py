@@ -51,7 +51,10 @@ def text_width(text: str, size: float) -> float:
 
 
 def wrapped(text: str, size: float, width: float) -> tuple[str, ...]:
-    """The words in lines no wider than `width`; a single word that is wider is broken."""
+    """The words in lines no wider than `width`; a single word that is wider is broken.
+
+    A no-break space (U+00A0) holds two words together, and so does the space before a per cent sign.
+    """
     lines: list[str] = []
     line = ""
     for word in text.replace(" %", "\u00a0%").split(" "):
@@ -66,7 +69,7 @@ def wrapped(text: str, size: float, width: float) -> tuple[str, ...]:
             fits = max((n for n in range(1, len(line)) if text_width(line[:n], size) <= width), default=1)
             lines.append(line[:fits])
             line = line[fits:]
-    return (*lines, line) if line or not lines else tuple(lines)
+    return tuple(one.replace("\u00a0", " ") for one in ([*lines, line] if line or not lines else lines))
 
 
 def spread(wanted: Sequence[float], sizes: Sequence[float], low: float, high: float) -> list[float]:
