@@ -160,6 +160,45 @@ def settings(
 
 
 @app.command()
+def jobcard(
+    plan: Plan,
+    reading: Readings = [],  # noqa: B006
+    rate: Rate = None,
+    compare: Annotated[Path | None, typer.Option("--compare", help="Another plan: both cards side by side.")] = None,
+    full: Annotated[bool, typer.Option("--full", help="Tell every step with all that belongs to it.")] = False,
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """In which order to take apart, check, alter, rebuild and test, with torques, minutes and cautions."""
+    from fitdb.job_card import ask
+    from fitdb.sheets.job_card_report import job_card_report
+
+    with _slow("putting the steps in order"):
+        told = ask(catalogue or None, plan, reading, _display(units), rate, compare)
+    _say(told, json, lambda: job_card_report(told, width=_width(), full=full))
+
+
+@app.command()
+def sheet(
+    plan: Plan,
+    out: Annotated[Path, typer.Option("-o", "--out", help="The HTML file to write; it prints on A4 and Letter.")],
+    reading: Readings = [],  # noqa: B006
+    rate: Rate = None,
+    track: Track = None,
+    units: Units = "mm",
+    catalogue: Catalogue = "",
+) -> None:
+    """One file for the bench: verdict, readings, bill, ride, settings, order of work with tick boxes, drawings."""
+    from fitdb.sheet import page
+
+    with _slow("writing the sheet"):
+        told = page(catalogue or None, plan, reading, _display(units), rate, track)
+    _write(out, told, "--out")
+    _tell(f"wrote {out}: open it in a browser, tick it off there, or print it")
+
+
+@app.command()
 def shelf(
     plan: Annotated[Path, typer.Argument(help="A plan whose `shelf` and `donors` list what is owned.")],
     units: Units = "mm",

@@ -85,7 +85,11 @@ def ask(url: str | None, file: Path, readings: Sequence[str], display: Display, 
 
 def answer(plan: SwapPlan, book: Book, rules: Rulebook, stock_of: StockOf, display: Display) -> dict[str, Any]:
     """The verdict on a plan as one document, with a bill for every cure."""
-    verdict = swap(plan, book, rules, stock_of)
+    return told_of(swap(plan, book, rules, stock_of), book, display)
+
+
+def told_of(verdict: SwapVerdict, book: Book, display: Display) -> dict[str, Any]:
+    """A verdict as one document, with a bill for every cure."""
     bills = [bill(cured.moves, book.table, book.stock) for cured in verdict.cures]
     return swap_document(verdict, bills, display, datetime.date.today().isoformat())
 
