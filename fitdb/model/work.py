@@ -212,8 +212,8 @@ class CardStep:
     """One line of the card. places: where it is done, of as many places as it has; empty for once.
 
     kind: `work`, `reading`, `gate`, `alteration` or `test`. parts: titles of what is taken off or put on, each with its
-    count. needs: the steps of the card that have to be done before, by `key`. look_first: what to look for where nobody
-    could say whether something before it has to be undone.
+    count; new: those of them that the board did not have. needs: the steps of the card that have to be done before, by
+    `key`. look_first: what to look for where nobody could say whether something before it has to be undone.
     """
 
     key: str
@@ -223,6 +223,7 @@ class CardStep:
     does: str
     places: tuple[str, ...] = ()
     parts: tuple[tuple[str, int], ...] = ()
+    new: tuple[tuple[str, int], ...] = ()
     tool: str = ""
     minutes: Span = Span()
     wait_hours: float = 0.0

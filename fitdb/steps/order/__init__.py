@@ -51,21 +51,15 @@ def order_of_work(verdict: SwapVerdict, pattern: Pattern, work: Work, table: Att
     nothing = not steps or (not goals and not any(step.phase in ("alter", "rebuild") for step in steps))
     withheld = "nothing_changes" if nothing and not verdict.to_measure else ""
     promises = tuple(f"{move.remedy.title}: {move.what}" for move in moves if _no_work(boards, move))
-    return JobCard(
-        verdict.best_allowed,
-        withheld,
-        False,
-        () if withheld else steps,
-        promises,
-        ways_of(verdict, pattern, work, table),
-    )
+    ways = ways_of(verdict, pattern, work, table)
+    return JobCard(verdict.best_allowed, withheld, False, () if withheld else steps, promises, ways)
 
 
 def measuring_only(verdict: SwapVerdict, teardown: Teardown) -> tuple[CardStep, ...]:
     """The readings that the verdict waits for, and what lays them bare; nothing for good, nothing put on."""
     waiting = waited_for(verdict.to_measure, teardown, frozenset())
     undone = frozenset[At]().union(*(one.nodes for one in waiting))
-    return _undone_and_read(teardown, undone, frozenset(), waiting, ())
+    return _undone_and_read(teardown, undone, frozenset(), waiting, (), ends=True)
 
 
 def _undone_and_read(
@@ -74,6 +68,7 @@ def _undone_and_read(
     doubtful: frozenset[At],
     waiting: Iterable[Reach],
     beside: Iterable[Reach],
+    ends: bool = False,
 ) -> tuple[CardStep, ...]:
     """Steps of taking apart with the readings between them, each as soon as it can be taken, and the gates behind."""
     lines = {line.key: line for line in undo_lines(teardown, undone, doubtful)}
@@ -88,11 +83,11 @@ def _undone_and_read(
         needs[line.key] = frozenset(node.step for node in reach.nodes)
         (told if not reach.reading.doubt else late if needs[line.key] & behind else first).append(line.key)
     if for_good and first:
-        lines[BEFORE_FOR_GOOD] = gate_line(BEFORE_FOR_GOOD)
+        lines[BEFORE_FOR_GOOD] = gate_line(BEFORE_FOR_GOOD, False, True)
         needs[BEFORE_FOR_GOOD] = frozenset(first)
         needs |= {key: needs[key] | {BEFORE_FOR_GOOD} for key in for_good}
     if late or told or (first and not for_good):
-        lines[BEFORE_ALTERING] = gate_line(BEFORE_ALTERING)
+        lines[BEFORE_ALTERING] = gate_line(BEFORE_ALTERING, ends, bool(first or late))
         needs[BEFORE_ALTERING] = frozenset((*first, *late, *told))
     feeds = _before_any(first, needs)
 
@@ -128,7 +123,8 @@ def _altered(boards: Boards) -> tuple[CardStep, ...]:
 def _put_together(boards: Boards, undone: frozenset[At]) -> tuple[CardStep, ...]:
     steps = rebuilt(boards, undone)
     keys = [step.id for step, _ in steps]
-    return tuple(rebuild_line(boards, step, places, keys) for step, places in steps)
+    told = set[str]()
+    return tuple(rebuild_line(boards, step, places, keys, told) for step, places in steps)
 
 
 def _no_work(boards: Boards, move: Move) -> bool:

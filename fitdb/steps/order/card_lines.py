@@ -48,13 +48,19 @@ def undo_lines(teardown: Teardown, nodes: frozenset[At], doubtful: frozenset[At]
     return tuple(lines)
 
 
-def rebuild_line(boards: Boards, step: WorkStep, places: Sequence[str], keys: Sequence[str]) -> CardStep:
-    """One line of the rebuild or a test. keys: the steps of the rebuild that are on the card."""
+def rebuild_line(
+    boards: Boards, step: WorkStep, places: Sequence[str], keys: Sequence[str], told: set[str]
+) -> CardStep:
+    """One line of the rebuild or a test. keys: the steps of the rebuild that are on the card. told: seats whose new
+    pieces an earlier line has named; those of this one are added."""
+    fresh = _new(boards, told) if step.phase == "rebuild" else {}
     moves = [
         move
         for move in boards.moves
         if move.remedy.move in ("alter", "set") and step_of_change(boards, move, move.seats[0]) == step.id
     ]
+    parts = _parts(boards, step, places, fresh)
+    told.update(seat for place in places for seat in boards.filled_at(step.seats, place, fresh))
     set_here = moves if step.phase == "rebuild" else []
     return CardStep(
         key=step.id,
@@ -62,6 +68,7 @@ def rebuild_line(boards: Boards, step: WorkStep, places: Sequence[str], keys: Se
         phase=step.phase,
         places=_told(places),
         parts=_parts(boards, step, places, boards.after) if step.phase == "rebuild" else (),
+        new=parts,
         minutes=step.minutes.times(len(places)),
         fasteners=fasteners_at(step.id, places, boards),
         test=boards.work.tests.get(step.id),
@@ -92,16 +99,20 @@ def reading_line(number: int, reach: Reach, teardown: Teardown) -> CardStep:
     )
 
 
-def gate_line(key: str) -> CardStep:
-    """A stop: the plan is judged again with what was read."""
+def gate_line(key: str, ends: bool, doubt: bool) -> CardStep:
+    """A stop: the plan is judged again with what was read. ends: the card holds nothing behind it. doubt: the verdict
+    waits for one of the readings."""
+    asks = "Put what you read into the plan and ask again"
+    if ends:
+        does = f"{asks}. What comes next depends on it, so this card ends here."
+    elif doubt:
+        does = (
+            f"{asks}, before anything is pressed on, drilled, cut or soldered. Go on only if the card stays as it is."
+        )
+    else:
+        does = f"If one of them is not what the plan says: {asks[:1].lower()}{asks[1:]}, before anything goes on."
     return CardStep(
-        key=key,
-        kind="gate",
-        phase="check",
-        title="Stop, and ask again with these readings",
-        does="Put what you read into the plan and ask again, before anything is pressed on, drilled, cut or soldered. "
-        "Go on only if the answer is still the one on this card.",
-        source=PRACTICE,
+        key=key, kind="gate", phase="check", title="Stop and compare the readings", does=does, source=PRACTICE
     )
 
 
@@ -158,6 +169,11 @@ def _parts(
 ) -> tuple[tuple[str, int], ...]:
     seats = dict.fromkeys(seat for place in places for seat in boards.filled_at(step.seats, place, seated))
     return _counted([seated[seat] for seat in seats])
+
+
+def _new(boards: Boards, told: set[str]) -> Mapping[str, Piece]:
+    known = [seat for seat in boards.after if seat in boards.pattern.seats and seat not in told]
+    return {seat: boards.after[seat] for seat in known if boards.changed(seat)}
 
 
 def _counted(pieces: Iterable[Piece]) -> tuple[tuple[str, int], ...]:

@@ -64,17 +64,23 @@ def _unread(joints: Iterable[JointVerdict]) -> Iterator[Input]:
         for finding in joint.findings:
             if finding.rule.severity >= Severity.DAMAGE and finding.state in ("holds", "undecided"):
                 for item in finding.inputs:
-                    if item.reading is None or item.reading.value_assumed:
+                    if item.share > 0 and (item.reading is None or item.reading.value_assumed):
                         yield item
 
 
 def _of_verdict(one: ToMeasure, boards: Boards) -> CardReading:
     asked = {item.seat for finding in one.decides for item in finding.inputs if item.attribute == one.attribute}
+    asked |= {_other_side(seat) for seat in asked}  # like sides are judged once, and read both
     seats = tuple(seat for seat in one.seats if seat in asked) or one.seats
     at_hand = bool(seats) and all(_new(boards, seat) for seat in seats)
     return CardReading(
         seats, one.part, one.title, one.attribute, one.unit, one.settles_within, one.tool, one.how, True, at_hand
     )
+
+
+def _other_side(seat: str) -> str:
+    swapped = {"left": "right", "right": "left"}
+    return "_".join(swapped.get(word, word) for word in seat.split("_"))
 
 
 def _new(boards: Boards, seat: str) -> bool:

@@ -10,16 +10,16 @@ from fitdb.model.verdict import CuredPlan, CutLine, SwapVerdict
 from fitdb.model.work import Way, Work
 from fitdb.steps.order.boards import Boards, boards_of
 from fitdb.steps.order.conditions import decider
-from fitdb.steps.order.undoing import goals_of, lines_of, teardown_of
+from fitdb.steps.order.graph import in_order
+from fitdb.steps.order.undoing import At, Teardown, goals_of, lines_of, teardown_of
 
 MOST_WAYS = 4
 
 
 def ways_of(verdict: SwapVerdict, pattern: Pattern, work: Work, table: AttributeTable) -> tuple[Way, ...]:
     """The ways there are, the plan's own first; none where there is one way only."""
-    ways = (
-        list(_cuts(verdict, pattern, work, table)) if verdict.cut_lines else list(_cures(verdict, pattern, work, table))
-    )
+    found = _cuts if verdict.cut_lines else _cures
+    ways = list(found(verdict, pattern, work, table))
     return tuple(ways[:MOST_WAYS]) if len(ways) > 1 else ()
 
 
@@ -53,13 +53,19 @@ def _cures(verdict: SwapVerdict, pattern: Pattern, work: Work, table: AttributeT
             yield _way(title, boards_of(verdict.plan, pattern, work, table, cured.moves), (cured,), None)
 
 
+def _ordered(boards: Boards, teardown: Teardown, nodes: frozenset[At]) -> tuple[str, ...]:
+    lines = list(lines_of(boards, nodes))
+    needs = {own: {one.step for node in nodes if node.step == own for one in teardown.needs[node]} for own in lines}
+    return in_order(lines, needs, lambda own, _: (not boards.work.steps[own].reversible, lines.index(own)))
+
+
 def _way(title: str, boards: Boards, cures: tuple[CuredPlan, ...], cut: CutLine | None) -> Way:
     joints = cures[0].joints if cures else ()
     teardown = teardown_of(boards, decider(boards, joints))
     least = teardown.least(goals_of(boards))
     return Way(
         title=title,
-        steps=tuple(boards.work.steps[own].title for own in lines_of(boards, least)),
+        steps=tuple(boards.work.steps[own].title for own in _ordered(boards, teardown, least)),
         minutes=teardown.minutes(least),
         irreversible=len(teardown.irreversible(least))
         + sum(not move.remedy.reversible for cured in cures for move in cured.moves),
