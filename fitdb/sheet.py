@@ -14,9 +14,8 @@ from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
-from fitdb.drawings.board_views import plan_view, side_view
+from fitdb.drawings.board_views import board_svg, plan_view, side_view
 from fitdb.drawings.charts import chart_svg
-from fitdb.drawings.svg import svg
 from fitdb.intake.tracks import track_of_file
 from fitdb.job_card import answer as card_answer
 from fitdb.job_card import check_rate
@@ -118,4 +117,4 @@ def board_drawings(verdict: SwapVerdict, book: Book, rules: Rulebook) -> tuple[t
         ("From the side, front on the right.", side_view(last.seated, last.outlook.sizes)),
         ("From above, front on the right.", plan_view(last.seated, last.outlook.sizes)),
     )
-    return tuple((title, svg(drawing)) for title, drawing in drawn if drawing is not None)
+    return tuple((title, board_svg(drawing)) for title, drawing in drawn if drawing is not None)

@@ -6,6 +6,7 @@ ticked off on screen or on paper. Drawings come as SVG texts and are set in as t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from html import escape
@@ -17,7 +18,7 @@ from fitdb.sheets.job_page_card import card_section
 STYLE = """
 :root { --ink: #16202a; --soft: #56616c; --line: #b9c1c8; --alarm: #a11a1a; --wash: #f3f5f6; }
 * { box-sizing: border-box; }
-body { font: 10.5pt/1.42 "Liberation Sans", Arial, Helvetica, sans-serif; color: var(--ink); background: #fff;
+body { font: 10pt/1.36 "Liberation Sans", Arial, Helvetica, sans-serif; color: var(--ink); background: #fff;
   max-width: 190mm; margin: 0 auto; padding: 6mm; }
 h1 { font-size: 19pt; line-height: 1.15; margin: 0 0 1mm; }
 h2 { font-size: 13.5pt; margin: 9mm 0 2mm; padding-bottom: 1mm; border-bottom: .6mm solid var(--ink);
@@ -40,7 +41,19 @@ ul, ol { margin: 1mm 0 2mm; padding-left: 5mm; }
 li { margin: .6mm 0; }
 input[type=checkbox] { width: 3.6mm; height: 3.6mm; margin: 0 1.5mm 0 0; vertical-align: -.4mm; }
 figure { margin: 3mm 0; break-inside: avoid; }
-figure svg { width: 100%; height: auto; max-height: 110mm; }
+figure svg { width: 100%; height: auto; max-height: 118mm; }
+table.ride { table-layout: fixed; }
+table.ride th:nth-child(1) { width: 33%; }
+table.ride th:nth-child(2), table.ride th:nth-child(3) { width: 17.5%; }
+table.ride th:nth-child(4) { width: 11%; }
+table.ride td.number { white-space: normal; }
+table.ride tr.group td { font-weight: 600; padding-top: 2.4mm; border-bottom-color: var(--soft); }
+table.settings { table-layout: fixed; }
+table.settings th:nth-child(1) { width: 6mm; }
+table.settings th:nth-child(2) { width: 42%; }
+table.settings th:nth-child(3) { width: 17%; }
+table.settings th:nth-child(4) { width: 21%; }
+td .caution { font-size: 8.8pt; line-height: 1.3; }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 3mm; }
 .step { break-inside: avoid; padding: 1.4mm 0; border-bottom: .25mm solid var(--line); }
 .step .head { display: flex; gap: 2mm; justify-content: space-between; }
@@ -50,7 +63,7 @@ figure svg { width: 100%; height: auto; max-height: 110mm; }
 @media (max-width: 640px) { .two { grid-template-columns: 1fr; } body { padding: 3mm; } }
 """
 BOX = '<input type="checkbox" aria-label="done">'
-WIDE_MOVERS = 2
+WIDE_MOVERS = 1
 GROUPS = (
     ("speed", "Speed"),
     ("pull", "Pull"),
@@ -168,15 +181,20 @@ def _beside(line: Mapping[str, Any]) -> str:
 def _ride(parts: SheetParts) -> str:
     ride = parts.ride
     names = ride["boards"]
-    told = ['<h2 class="page">What the board will do</h2>', _list(ride["lead"])]
+    told = ["<h2>What the board will do</h2>", _list(ride["lead"])]
     two = len(names) > 1
     heads = ("", "Before", "After", "Difference", "Ended by") if two else ("", "Figure", "Ended by")
+    rows = []
     for group, title in GROUPS:
         figures = [one for one in ride["figures"] if one["group"] == group]
         if figures:
-            told.append(f"<h3>{title}</h3>" + _table(heads, [_figure(one, names) for one in figures]))
+            rows.append(f"<tr class='group'><td colspan='{len(heads)}'>{title}</td></tr>")
+            rows += [_figure(one, names) for one in figures]
+    told.append(_table(heads, rows, "ride"))
     if ride.get("track"):
-        told.append(f"<h3>On {escape(ride['track']['title'])}</h3>" + _list(ride["track"]["told"]))
+        track = ride["track"]
+        told.append(f"<h3>On {escape(track['title'])}</h3>")
+        told.append(_table(heads, [_figure(one, names) for one in track["figures"]], "ride") + _list(track["spots"]))
     charts = [f"<figure>{svg}</figure>" for svg in parts.charts.values()]
     if charts:
         told.append(f'<div class="two">{"".join(charts)}</div>')
@@ -200,8 +218,9 @@ def _figure(figure: Mapping[str, Any], names: Sequence[str]) -> str:
     )
     moved = f"<br><small>moved by {escape(movers)}</small>" if movers else ""
     if now is None:
+        unknown = figure.get("unknown", "")
         wide = 4 if len(names) > 1 else 2
-        return f"<tr><td>{title}</td><td colspan='{wide}'>unknown: {escape(figure['unknown'])}</td></tr>"
+        return f"<tr><td>{title}</td><td colspan='{wide}'>unknown: {escape(unknown)}</td></tr>"
     ends = escape(figure["limited_by"])
     if len(names) == 1:
         return f"<tr><td>{title}{moved}</td><td class='number'>{escape(now['text'])}</td><td>{ends}</td></tr>"
@@ -218,25 +237,33 @@ def _figure(figure: Mapping[str, Any], names: Sequence[str]) -> str:
 
 
 def _settings(settings: Mapping[str, Any]) -> str:
-    told = ['<h2 class="page">Settings</h2>']
+    told = ["<h2>Settings</h2>"]
     stop = "" if settings["usable"] else " stop"
     told.append(f'<div class="verdict{stop}">{"".join(f"<p>{escape(one)}</p>" for one in settings["head"])}</div>')
+    shown: set[str] = set()
     for group in settings["groups"]:
         lines = [line for line in settings["lines"] if line["group"] == group["id"]]
         if lines:
-            rows = [_setting(line) for line in lines]
-            told.append(f"<h3>{escape(group['title'])}</h3>" + _table(("", "Setting", "Set", "Set by", "Is now"), rows))
+            rows = [_setting(line, shown) for line in lines]
+            heads = ("", "Setting", "Set", "Set by", "Is now")
+            told.append(f"<h3>{escape(group['title'])}</h3>" + _table(heads, rows, "settings"))
     return "".join(told)
 
 
-def _setting(line: Mapping[str, Any]) -> str:
+def _setting(line: Mapping[str, Any], shown: set[str]) -> str:
+    """One line of the table; a sentence of a caution stands once on the sheet, at the first line that asks for it."""
     by = f"{line['set_by']['name']}: {line['set_by']['worked']}" if line["set_by"] else ""
     now = "; ".join(one["text"] for one in line["now"] if one.get("text"))
-    value = line["printed_text"] or line["task"] or "cannot be told yet"
+    value = line["printed_text"] or "cannot be told yet"
     notes = "".join(f"<br><small>{escape(note)}</small>" for note in line["notes"])
     change = f"<br><small>{escape(line['change']['sentence'])}</small>" if line["change"]["sentence"] else ""
-    caution = f'<p class="caution">{escape(line["caution"])}</p>' if line["caution"] else ""
+    new = [one for one in _sentences(line["caution"]) if one not in shown]
+    shown.update(new)
+    caution = f'<p class="caution">{escape(" ".join(new))}</p>' if new else ""
     title = f"{line['title'][:1].upper()}{line['title'][1:]}"
+    if line["task"]:
+        task = f"{escape(title)}: <b>{escape(line['task'])}</b>"
+        return f"<tr><td>{BOX}</td><td colspan='4'>{task}{notes}{caution}</td></tr>"
     return (
         f"<tr><td>{BOX}</td><td>{escape(title)}{notes}{caution}</td><td><b>{escape(value)}</b></td>"
         f"<td>{escape(by)}</td><td>{escape(now)}{change}</td></tr>"
@@ -252,13 +279,25 @@ def _views(views: Sequence[tuple[str, str]]) -> str:
     drawn = "".join(
         f"<figure>{svg}<figcaption class='soft'>{escape(title)}</figcaption></figure>" for title, svg in views
     )
-    return f'<h2 class="page">The board to scale</h2>{drawn}'
+    return f"<h2>The board to scale</h2>{drawn}"
 
 
 def _cautions(parts: SheetParts) -> str:
+    """Every caution once; of those that share sentences only what the others do not say."""
     every = [*parts.swap["cautions"], *parts.ride["cautions"], *parts.settings["cautions"], *parts.card["cautions"]]
-    told = "".join(f'<p class="caution">{escape(one)}</p>' for one in dict.fromkeys(every))
-    return f"<h2>Cautions</h2>{told}"
+    said: set[str] = set()
+    told = []
+    for caution in sorted(dict.fromkeys(every), key=len, reverse=True):
+        new = [one for one in _sentences(caution) if one not in said]
+        said.update(new)
+        if new:
+            told.append((every.index(caution), " ".join(new)))
+    lines = "".join(f'<p class="caution">{escape(one)}</p>' for _, one in sorted(told))
+    return f"<h2>Cautions</h2>{lines}"
+
+
+def _sentences(text: str) -> list[str]:
+    return [one for one in re.split(r"(?<=[.!?]) +", text) if one]
 
 
 def _foot(swap: Mapping[str, Any]) -> str:
@@ -269,9 +308,10 @@ def _foot(swap: Mapping[str, Any]) -> str:
     )
 
 
-def _table(heads: Sequence[str], rows: Sequence[str]) -> str:
+def _table(heads: Sequence[str], rows: Sequence[str], kind: str = "") -> str:
+    named = f' class="{kind}"' if kind else ""
     head = "".join(f"<th>{escape(one)}</th>" for one in heads)
-    return f"<table><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
+    return f"<table{named}><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
 
 
 def _list(items: Iterable[str], kind: str = "ul") -> str:
