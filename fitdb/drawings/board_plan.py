@@ -50,7 +50,7 @@ def _with_sizes(board: BoardReadings, shapes: Shapes) -> Drawing:
     row = low - 34
     spans = []
     for end, axle, way in (("rear", rear, 1), ("front", front, -1)):
-        distance = board.sizes.get(f"{end}.box_distance")
+        distance = board.box_distance(end)
         if distance is not None:
             words = f"{end} axle to box {measure(distance)}"
             ends = sorted((axle, axle + way * distance.nominal))

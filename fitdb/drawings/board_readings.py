@@ -13,6 +13,7 @@ from fitdb.model.finding import Range
 from fitdb.model.joint import Piece
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
+from fitdb.rules.survey.truck_box_distance import quantity as truck_box_distance
 
 ENDS = ("rear", "front")
 PLACES = ("rear_left", "rear_right", "front_left", "front_right")
@@ -124,6 +125,26 @@ class BoardReadings:
             return None
         assert length is not None and behind is not None
         return -behind - length / 2, -behind + length / 2
+
+    def box_distance(self, end: str) -> Range | None:
+        """From an axle to the near edge of the nearest box: worked out already, or from readings as the survey does."""
+        found = [self.sizes[f"{end}.box_distance"]] if f"{end}.box_distance" in self.sizes else []
+        wheelbase = self.sizes.get("wheelbase") or read_range(self.reading("deck", "wheelbase"))
+        for box in ("box", "second_box") if not found else ():
+            length = read_range(self.reading(box, "length"))
+            place = read_range(self.reading(box, "position_from_middle"))
+            if wheelbase is not None and length is not None and place is not None:
+                way = 1.0 if end == "rear" else -1.0
+                nearer, farther = (place.high, place.low) if way > 0 else (place.low, place.high)
+                found.append(
+                    Range(
+                        truck_box_distance(way, wheelbase.low, nearer, length.high),
+                        truck_box_distance(way, wheelbase.nominal, place.nominal, length.nominal),
+                        truck_box_distance(way, wheelbase.high, farther, length.low),
+                        "mm",
+                    )
+                )
+        return min(found, key=lambda one: one.nominal, default=None)
 
     def notes(self) -> tuple[str, ...]:
         """What is not drawn and why, and what is only sketched: a sentence each."""

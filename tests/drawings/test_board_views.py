@@ -237,6 +237,18 @@ def test_the_plan_is_true_to_scale(river: Seated) -> None:
     assert 400.0 - box[2] == pytest.approx(sizes["front.box_distance"].nominal, abs=0.5)
 
 
+def test_the_distance_from_axle_to_box_follows_from_readings_where_it_is_not_worked_out(river: Seated) -> None:
+    box = with_reading(river["box"], position_from_middle=20.0, length=380.0)
+    seated = {**river, "box": box, "deck": with_reading(river["deck"], wheelbase=700.0)}
+    drawing = plan_view(seated, {})
+    assert drawing is not None
+    # Half of 700 less half of 380 is 160 mm, 20 less behind and 20 more ahead; every reading is 1 mm wide either way.
+    assert "rear axle to box 140 mm (138 to 142)" in labels(drawing)
+    assert "front axle to box 180 mm (178 to 182)" in labels(drawing)
+    (drawn,) = boxes(drawing, "below")
+    assert drawn[0] - -350.0 == pytest.approx(140.0, abs=0.5)
+
+
 def test_ranges_stand_beside_the_clearances(river: Seated) -> None:
     sizes = {**worked_out(river), "box.ground_gap": Range(61.0, 66.0, 71.0, "mm")}
     drawing = side_view(river, sizes)
