@@ -18,6 +18,7 @@ from fitdb.steps.foresee.board_drive import Unknown, body_of, drive_of
 from fitdb.steps.foresee.body_figures import body_figures, least_of, stability
 from fitdb.steps.foresee.curves import missing_charts, ride_charts, turning_chart
 from fitdb.steps.foresee.draws import Draws, Memory
+from fitdb.steps.foresee.part_figures import part_figures
 from fitdb.steps.foresee.ride_figures import Ride, ride_figures, ride_of, without_pack
 from fitdb.steps.foresee.told import Rows
 
@@ -53,6 +54,7 @@ def foresee(
             ride = ride_of(pieces, *drive, body, draws)
             found += ride_figures(pieces, ride, draws)
             lines = ride_charts(board, ride, draws) if charts else ()
+    found += part_figures(pieces, draws)
     found += body_figures(pieces, traces, None if isinstance(body, Unknown) else body, draws)
     turning = (turning_chart(board, traces, pieces, draws),) if charts else ()
     rows = {one.figure.id: one for one in found}

@@ -23,9 +23,9 @@ PRACTICE = "common practice, no source"
 NO_CEILING_KMH = 200.0  # how the catalogue writes that no speed ceiling is set
 RPM = 2.0 * np.pi / 60.0
 KMH = 3.6
-# Volts of one cell where power begins to fade and where it has gone, where braking charge has gone, where nothing was
-# set: common practice, no source.
-FADES = {"nickel": (3.4, 3.1, 4.22), "phosphate": (3.0, 2.7, 3.65)}
+# Volts of one cell where power begins to fade and where it has gone, where braking charge begins to fade and where it
+# has gone, where nothing was set: common practice, no source.
+FADES = {"nickel": (3.4, 3.1, 4.15, 4.22), "phosphate": (3.0, 2.7, 3.55, 3.65)}
 EFFICIENCIES = {
     "belt": ("efficiency of the belt drive", (0.90, 0.92, 0.95)),
     "gear": ("efficiency of the gears", (0.92, 0.94, 0.96)),
@@ -74,25 +74,38 @@ def geared(pieces: Mapping[str, Piece], draws: Draws) -> tuple[Geared, ...] | Un
         wheels = by_seat(pieces, f"{place}_wheel", f"{place}_hub_sleeve")
         if not wheels:
             return Unknown(f"the plan names no wheel for the {place.replace('_', ' ')} motor")
-        gear = pieces.get(f"{place}_gear_drive")
-        drive, driven = pieces.get(f"{place}_drive_pulley"), pieces.get(f"{place}_driven_pulley")
-        if gear is not None:
-            by, ratio = "gear", draws.size(gear, "ratio")
-        elif drive is not None and driven is not None:
-            teeth, others = draws.size(driven, "teeth", "teeth"), draws.size(drive, "teeth", "teeth")
-            by, ratio = "belt", None if teeth is None or others is None else teeth / others
-        elif motors[0].seat.endswith("_motor") and not motors[0].seat.endswith("_hub_motor"):
+        turned = ratio_at(pieces, place, draws)
+        if turned is None:
             return Unknown(f"the plan does not name both pulleys of the {place.replace('_', ' ')} motor")
-        else:
-            by, ratio = "direct", np.ones(draws.rows)
+        by, ratio = turned
         if ratio is None:
             return Unknown(f"nobody has counted the teeth, or read the ratio, of the {place.replace('_', ' ')} drive")
         found.append(Geared(place, motors[0], wheels[0], by, ratio))
     return tuple(found) or Unknown("this board has no motor")
 
 
+def ratio_at(pieces: Mapping[str, Piece], place: str, draws: Draws) -> tuple[str, Array | None] | None:
+    """What turns the wheel of a place, and turns of the motor per turn of it (None: not counted).
+
+    None where the plan names neither gears, nor both pulleys, nor a motor that turns with its wheel.
+    """
+    gear = pieces.get(f"{place}_gear_drive")
+    if gear is not None:
+        return "gear", draws.size(gear, "ratio")
+    drive, driven = pieces.get(f"{place}_drive_pulley"), pieces.get(f"{place}_driven_pulley")
+    if drive is not None and driven is not None:
+        teeth, others = draws.size(driven, "teeth", "teeth"), draws.size(drive, "teeth", "teeth")
+        return "belt", None if teeth is None or others is None else teeth / others
+    if by_seat(pieces, f"{place}_hub_motor", f"{place}_direct_drive"):
+        return "direct", np.ones(draws.rows)
+    return None
+
+
 def wheel_radius(wheel: Piece, draws: Draws) -> Array | None:
-    """Radius in m on which a wheel rolls under the rider: half its diameter, less wear and sink."""
+    """Radius in m on which a wheel rolls under the rider: half its diameter, less wear.
+
+    How far a tyre sinks is left out: its tread keeps its length, so that it rolls nearly as far per turn as unloaded.
+    """
     diameter = draws.size(wheel, "outer_diameter")
     if diameter is None:
         return None
@@ -150,12 +163,13 @@ def _motor(one: Geared, controllers: list[Piece], draws: Draws) -> Motors | Unkn
     place = one.place.replace("_", " ")
     kv, radius = draws.size(one.motor, "velocity_constant"), wheel_radius(one.wheel, draws)
     ohms, idle = draws.size(one.motor, "line_resistance"), draws.size(one.motor, "no_load_current")
-    if kv is None or radius is None or ohms is None or idle is None:
-        return Unknown(f"of the {place} motor the speed constant, resistance or wheel diameter is not known")
-    asked = [draws.size(controller, "motor_current") for controller in controllers]
-    current = _greatest([size for size in asked if size is not None])
-    if current is None:
-        current = draws.size(one.motor, "peak_current")
+    if kv is None or radius is None or ohms is None:
+        sizes = {"speed constant": kv, "resistance from phase to phase": ohms, "diameter of its wheel": radius}
+        unread = " or ".join(name for name, size in sizes.items() if size is None)
+        return Unknown(f"of the {place} motor nobody has read the {unread}")
+    if idle is None:
+        idle = draws.assumption("no_load_current", "current of a motor without load", "A", (0.3, 1.0, 4.0), PRACTICE)
+    current = motor_current(one.motor, controllers, draws)
     if current is None:
         return Unknown(f"nobody has read the motor current that the controller gives the {place} motor")
     braking = _greatest([size for own in controllers if (size := draws.read(own, "braking_motor_current")) is not None])
@@ -178,17 +192,24 @@ def _motor(one: Geared, controllers: list[Piece], draws: Draws) -> Motors | Unkn
         one.ratio,
         efficiency,
         radius,
-        current * _convention(controllers, draws),
-        braking * _convention(controllers, draws),
+        current * convention(controllers, draws),
+        braking * convention(controllers, draws),
         _rev_limited(one, controllers, radius, draws),
     )
+
+
+def motor_current(motor: Piece, controllers: list[Piece], draws: Draws) -> Array | None:
+    """The greatest current in A that goes through a motor: what controllers are set to, else what its sheet says."""
+    asked = [draws.size(controller, "motor_current") for controller in controllers]
+    current = _greatest([size for size in asked if size is not None])
+    return draws.size(motor, "peak_current") if current is None else current
 
 
 def _greatest(sizes: list[Array]) -> Array | None:
     return np.max(sizes, axis=0) if sizes else None
 
 
-def _convention(controllers: list[Piece], draws: Draws) -> Array:
+def convention(controllers: list[Piece], draws: Draws) -> Array:
     """What of the controller's motor current counts as direct current: all of it, or √3/2 of a peak of one phase."""
     words = {word for controller in controllers for word in draws.word(controller, "current_convention")}
     peak = torque_constant(1.0, "peak_phase") / torque_constant(1.0)
@@ -258,13 +279,17 @@ def supply_of(pieces: Mapping[str, Piece], store: PackStore, motors: int, draws:
     controllers = by_seat(pieces, *CONTROLLERS)
     outputs = _summed(controllers, "channels", draws)
     part = np.minimum(1.0, motors / np.maximum(outputs, 1.0)) if controllers else np.ones(draws.rows)
-    drawn, charge = (
-        _times_channels(controllers, name, draws) * part for name in ("pack_current", "braking_charge_limit")
-    )
+    drawn = _times_channels(controllers, "pack_current", draws) * part
+    charge = _times_channels(controllers, "braking_charge_limit", draws) * part
+    if not controllers or not np.all(np.isfinite(charge)):
+        # What nobody has read does not brake without limit: what cells are usually allowed stands in for it.
+        charge = store.capacity * draws.assumption(
+            "usual_charge", "charging current while braking over capacity", "1/h", (0.2, 0.5, 1.0), PRACTICE
+        )
     none = np.full(draws.rows, np.inf)
     ceilings = [draws.size(one, "speed_ceiling") for one in controllers]
     set_kmh = [size for size in ceilings if size is not None and size[0] < NO_CEILING_KMH]
-    full = FADES[store.chemistry][2]
+    fading, full = FADES[store.chemistry][2:]
     bms = by_seat(pieces, "bms", "bms_2")
     opens = [size for one in bms if (size := draws.read(one, "cell_over_volts")) is not None]
     most = store.series * np.min([np.full(draws.rows, full), *opens], axis=0)
@@ -272,7 +297,8 @@ def supply_of(pieces: Mapping[str, Piece], store: PackStore, motors: int, draws:
         store.open_volts(np.ones(draws.rows)),
         store.resistance,
         drawn if controllers else none,
-        charge if controllers else none,
+        charge,
+        np.minimum(store.series * fading, most),
         most,
         draws.assumption(
             "modulation", "share of the volts that a controller puts out", "", (0.93, 0.95, 0.97), PRACTICE
@@ -309,7 +335,8 @@ def faded(supply: Supply, store: PackStore, charge_left: float, pieces: Mapping[
         return dataclasses.replace(supply, open_volts=rest)
     span = np.maximum(start - store.end_volts, 1e-6)
     room = np.maximum(rest - store.end_volts, 0.0)
-    left = supply.current * room / (span + store.resistance * supply.current)
+    # I_set·room/(span + R·I_set), written so that it holds for a current that nothing limits as well.
+    left = room / (span / np.maximum(supply.current, 1e-9) + store.resistance)
     return dataclasses.replace(supply, open_volts=rest, current=np.minimum(supply.current, left))
 
 

@@ -29,6 +29,13 @@ SIZES = (
         "deck and trucks",
     ),
     (
+        "_motor.belt_centre",
+        "belt_centre",
+        "motor shaft to axle where the belt is taut",
+        "mm",
+        "both pulleys, the belt and the mount",
+    ),
+    (
         "box.ground_gap",
         "box_clearance",
         "box above the ground, rider standing",
@@ -60,12 +67,28 @@ def body_figures(
     """Every figure of the standing board; those of which a reading is missing say which."""
     for name, own, title, unit, needed in SIZES:
         rows = least_of(ending(traces, name), draws)
+        if own == "belt_centre" and rows is not None and rows.min() <= 0.0:
+            rows, needed = None, "a belt that reaches round both pulleys"
         figure = Figure(own, title, unit, "body", None, source=GEOMETRY)
         yield told(figure, rows, draws, unknown=f"it takes {needed}, and the plan does not name all of that")
+    yield _end_height(traces, draws)
     yield _bite_angle(traces, pieces, draws)
     yield _turning(traces, pieces, draws)
     figure = Figure("mass", "mass of rider and board", "kg", "body", None, source="as read")
     yield told(figure, body.road.mass if body is not None else None, draws, unknown="nobody has told the masses")
+
+
+def _end_height(traces: Mapping[str, tuple[Trace, ...]], draws: Draws) -> Rows:
+    """Axle height and deck height added, of the lower end: what wheels and risers raise, whatever the deck sags."""
+    ends = []
+    for end in ("front", "rear"):
+        height, radius = (least_of(traces.get(f"{end}.{name}", ()), draws) for name in ("deck_height", "wheel_radius"))
+        if height is not None and radius is not None:
+            ends.append(height + radius)
+    title = "underside of the deck above the ground, over the trucks"
+    figure = Figure("end_height", title, "mm", "body", None, source=GEOMETRY)
+    rows = np.min(ends, axis=0) if ends else None
+    return told(figure, rows, draws, unknown="it takes deck, trucks and wheels, and the plan does not name all of that")
 
 
 def ending(traces: Mapping[str, tuple[Trace, ...]], name: str) -> tuple[Trace, ...]:

@@ -42,6 +42,7 @@ Array = NDArray[np.float64]
 HALF, LOW = 0.5, 0.15
 MOST_BORNE = 3.0  # m/s²: more than that nobody stands on; common practice, no source
 QUICK_KMH = 20.0
+HILL_OF_HEAT = 0.1  # tan θ: a street that is steep, and still ridden every day
 STEEPEST = 0.9  # tan θ: no board is ridden up more
 SYSTEM = "motor, pack and road solved together; Martin et al., J. Appl. Biomech. 14 (1998) 276, for the road"
 NEWTON = "Newton's second law"
@@ -193,6 +194,7 @@ def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Ro
         if drive.motors[0].current[0] < ride.half.motors[0].current[0] and held[0] >= pull[0]:
             ends = f"the heat of the motors ({drive.motors[0].current[0]:.0f} A each)"
         yield told(figure, grade(steep, ride.body) * 100.0, draws, limited_by=ends)
+    yield _winding_heat(ride, draws)
     slope = draws.size(ride.body.route, "slope")
     if slope is None:
         return
@@ -205,6 +207,15 @@ def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Ro
     if slope[0] / 100.0 > STEEPEST:
         stands = f"A slope of {slope[0]:.0f} % is steeper than any road that is ridden: told for 90 %."
     yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.half), note=stands)
+
+
+def _winding_heat(ride: Ride, draws: Draws) -> Rows:
+    """I²·R of one motor at the pull of a hill of 10 %, the same before and after, whatever turns the wheels."""
+    figure = Figure("winding_heat", "heat in the winding of each motor up 10 %", "W", "hill", None, source="Joule")
+    share = road_force(ride.half.road, np.zeros(draws.rows), HILL_OF_HEAT) / full_pull(ride.half)
+    heat = np.max([(share * one.current) ** 2 * one.resistance for one in ride.half.motors], axis=0)
+    note = "It does not get up there: its greatest pull is less." if share[0] > 1.0 else ""
+    return told(figure, heat, draws, note=note)
 
 
 def grade(pull: Array, body: Body) -> Array:
@@ -239,9 +250,6 @@ def mean_power(ride: Ride, speed: Array, climb: Array, stops: Array) -> Array:
 
 
 def _energy(ride: Ride, draws: Draws) -> Iterator[Rows]:
-    printed = ride.store.capacity * ride.store.series * (3.6 if ride.store.chemistry == "nickel" else 3.2)
-    figure = Figure("pack_energy", "energy in the full pack", "Wh", "range", None, source="charge times mean volts")
-    yield told(figure, printed, draws)
     route = ride.body.route
     speed, climb = draws.size(route, "mean_speed"), draws.size(route, "mean_climb")
     stops = draws.size(route, "stops_per_km")
@@ -294,6 +302,9 @@ def _currents(ride: Ride, draws: Draws) -> Iterator[Rows]:
     yield told(figure, current, draws, limited_by=ends)
     figure = Figure("pack_sag", "volts that the pack loses at that current", "V", "pack", None, source="Ohm")
     yield told(figure, current * ride.store.resistance, draws)
+    volts = ride.store.open_volts(HALF) - current * ride.store.resistance
+    figure = Figure("pack_power", "power out of the pack at that current, half full", "W", "pack", None, source="Ohm")
+    yield told(figure, current * volts, draws)
     figure = Figure("pack_heat", "heat made inside the pack at that current", "W", "pack", None, source="Joule")
     yield told(figure, current**2 * ride.store.resistance, draws)
 
