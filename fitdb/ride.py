@@ -29,7 +29,7 @@ from fitdb.offers import StockOf
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.rides import ride_document
-from fitdb.steps.foresee import foresee
+from fitdb.steps.foresee import foresee, top_of
 from fitdb.steps.foresee.choices import choices
 from fitdb.steps.foresee.draws import Draws, Memory
 from fitdb.steps.foresee.ride_figures import Ride
@@ -150,7 +150,9 @@ def foreseen(
     if boards["built"] == boards["as_asked"]:
         del boards["built"]
     memory = Memory()
-    return {name: _foreseen(name, pieces, judge, book, memory, track, charts) for name, pieces in boards.items()}
+    reached = (top_of({piece.seat: piece for piece in pieces}, book.table) for pieces in boards.values())
+    tops = tuple(top for top in reached if top is not None)
+    return {name: _foreseen(name, pieces, judge, book, memory, track, charts, tops) for name, pieces in boards.items()}
 
 
 def _foreseen(
@@ -161,10 +163,13 @@ def _foreseen(
     memory: Memory,
     track: Track | None,
     charts: bool,
+    tops: tuple[float, ...],
 ) -> Foreseen:
     judged = judge.judge(pieces)
     traces = worked_out(judged, judge, book)
-    outlook, rows, ride, draws = foresee(name, judged.seated, traces, book.table, memory=memory, charts=charts)
+    outlook, rows, ride, draws = foresee(
+        name, judged.seated, traces, book.table, memory=memory, charts=charts, tops=tops
+    )
     way = track_ride(name, ride, track, draws) if ride is not None and track is not None else None
     return Foreseen(outlook, rows, ride, judged.seated, draws, way)
 

@@ -32,7 +32,7 @@ from fitdb.model.remedy import Move
 from fitdb.steps.foresee import rider_and_route
 from fitdb.steps.foresee.board_drive import KMH, Body, Unknown, body_of, drive_of, faded
 from fitdb.steps.foresee.draws import Draws, Memory
-from fitdb.steps.foresee.ride_figures import HALF, Ride, grade, grips, mean_power
+from fitdb.steps.foresee.ride_figures import HALF, REACHED, Ride, grade, grips, route_power
 from fitdb.workshop import BoardWorkshop
 
 Array = NDArray[np.float64]
@@ -179,6 +179,7 @@ class _Row:
     climb: Array
     stops: Array
     reaction: Array
+    metered: Array | None
 
 
 def _figures(boards: Sequence[Mapping[str, Piece]], ride: Ride, table: AttributeTable) -> dict[str, Array]:
@@ -206,9 +207,13 @@ def _figures(boards: Sequence[Mapping[str, Piece]], ride: Ride, table: Attribute
         for name in ("capacity", "series", "resistance", "end_volts")
     )
     store = PackStore(series, capacity, resistance, end, some[0].store.chemistry)
-    speed = np.minimum(np.concatenate([row.speed for row in some]), 0.95 * top)
+    speed = np.minimum(np.concatenate([row.speed for row in some]), REACHED * top)
     climb, stops = (np.concatenate([getattr(row, name) for row in some]) for name in ("climb", "stops"))
-    power = mean_power(dataclasses.replace(ride, half=half), speed, climb, stops)
+    metered = [row.metered for row in some]
+    told_by = (
+        None if any(one is None for one in metered) else np.concatenate([one for one in metered if one is not None])
+    )
+    power = route_power(dataclasses.replace(ride, half=half), speed, climb, stops, told_by)
     told["range"][alike] = lasting(store, power).hours * speed * KMH
     return told
 
@@ -230,7 +235,8 @@ def _row(pieces: Mapping[str, Piece], table: AttributeTable, memory: Memory) -> 
     if speed is None or climb is None or stops is None or reaction is None:
         return None
     dry, pulling = grips(body, places, braking=True), grips(body, places, braking=False)
-    return _Row(half, store, body, dry, pulling, speed / KMH, climb / 100.0, stops, reaction)
+    metered = draws.read(route, "consumption")
+    return _Row(half, store, body, dry, pulling, speed / KMH, climb / 100.0, stops, reaction, metered)
 
 
 DRIVEN = ("rear_left", "rear_right", "front_left", "front_right")

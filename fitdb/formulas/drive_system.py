@@ -64,13 +64,15 @@ class Motors:
 @dataclass(frozen=True, slots=True)
 class Supply:
     """Pack and controllers. open_volts V; resistance ohm of the pack; current A, the most drawn of it; charge A, the
-    most that braking puts into it; most_volts V at which braking charge has faded out; modulation, the share of the
-    volts that a controller can put out; efficiency of the controllers; ceiling m/s, a speed setting (inf for none)."""
+    most that braking puts into it; fading_volts V at which braking charge begins to fade and most_volts V at which it
+    has faded out; modulation, the share of the volts that a controller can put out; efficiency of the controllers;
+    ceiling m/s, a speed setting (inf for none)."""
 
     open_volts: Array
     resistance: Array
     current: Array
     charge: Array
+    fading_volts: Array
     most_volts: Array
     modulation: Array
     efficiency: Array
@@ -194,12 +196,11 @@ def driving_force(drive: Drive, speed: Array, grip: Array | float = np.inf) -> t
 def braking_force(drive: Drive, speed: Array, grip: Array | float = np.inf) -> tuple[Array, Codes]:
     """The greatest braking pull of the motors at a speed, N, and what ends it: motor current, charge, or grip.
 
-    The charge must stay under the setting and the pack under the volts at which it is full; what arrives there is
+    The charge must stay under what the setting and the volts of the pack leave; what arrives there is
     η_c·Σ n·(E·I − R·I²). The share of the braking currents is the smaller root of that. ``grip`` N.
     """
     supply = drive.supply
-    by_volts = np.maximum(supply.most_volts - supply.open_volts, 0.0) / np.maximum(supply.resistance, 1e-9)
-    charge = np.minimum(supply.charge, by_volts)
+    charge = charge_taken(supply)
     taken = charge * (supply.open_volts + charge * supply.resistance) / supply.efficiency
     made = lost = np.zeros(np.broadcast_shapes(speed.shape, supply.open_volts.shape))
     for one in drive.motors:
@@ -212,6 +213,19 @@ def braking_force(drive: Drive, speed: Array, grip: Array | float = np.inf) -> t
     pull = share * full_brake(drive)
     ends = np.where(share < 1.0, PACK_CURRENT, MOTOR_CURRENT)
     return np.minimum(pull, grip), np.where(pull > grip, GRIP, ends)
+
+
+def charge_taken(supply: Supply) -> Array:
+    """The most current that braking puts into the pack, A: the setting, less what fades as the pack is nearly full.
+
+    The charge falls in a straight line from I_set at V_fade to nothing at V_most, at the terminals, which the charge
+    itself raises: I = I_set·(V_most − V)/((V_most − V_fade) + R·I_set). Without a setting, the limit of that:
+    (V_most − V)/R. Source: Ohm; the fade is common practice, no source.
+    """
+    room = np.maximum(supply.most_volts - supply.open_volts, 0.0)
+    span = np.maximum(supply.most_volts - supply.fading_volts, 0.0)
+    lost = span / np.maximum(supply.charge, 1e-9) + supply.resistance  # volts per ampere of charge
+    return np.asarray(np.minimum(supply.charge, room / np.maximum(lost, 1e-9)))
 
 
 def stopping(
@@ -265,34 +279,17 @@ def grip_while_driving(
     """The pull that the driven wheels of the rear axle hold, N: μ·m·g·cos θ·k/(1 − μ·h/W).
 
     ``friction`` μ, ``share`` k of the weight that stands on the rear axle at rest, ``height`` h of the centre of mass
-    above the road and ``wheelbase`` W, m: pulling loads the rear axle by m·a·h/W. Source: statics.
+    above the road and ``wheelbase`` W, m: pulling loads the rear axle by m·a·h/W, at most by the whole weight, when the
+    other axle lifts. Source: statics.
     """
     weight = road.mass * STANDARD_GRAVITY * np.cos(np.arctan(slope))
-    return np.asarray(friction * weight * share / np.maximum(1.0 - friction * height / wheelbase, 0.05))
+    loaded = np.minimum(share / np.maximum(1.0 - friction * height / wheelbase, 0.05), 1.0)
+    return np.asarray(friction * weight * loaded)
 
 
 def grip_while_braking(road: Road, friction: Array, share: Array, height: Array, wheelbase: Array) -> Array:
     """The braking pull that the wheels of the rear axle hold, N: μ·m·g·k/(1 + μ·h/W), as above: braking unloads it."""
     return np.asarray(friction * road.mass * STANDARD_GRAVITY * share / (1.0 + friction * height / wheelbase))
-
-
-def at_volts(drive: Drive, open_volts: Array) -> Drive:
-    """The same board at another state of its pack: ``open_volts`` V."""
-    supply = drive.supply
-    return Drive(
-        drive.motors,
-        Supply(
-            open_volts,
-            supply.resistance,
-            supply.current,
-            supply.charge,
-            supply.most_volts,
-            supply.modulation,
-            supply.efficiency,
-            supply.ceiling,
-        ),
-        drive.road,
-    )
 
 
 def _grown(drive: Drive) -> Drive:

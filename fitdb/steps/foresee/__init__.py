@@ -16,6 +16,7 @@ from fitdb.model.source import Source
 from fitdb.model.trace import Trace
 from fitdb.steps.foresee.board_drive import Unknown, body_of, drive_of
 from fitdb.steps.foresee.body_figures import body_figures, least_of, stability
+from fitdb.steps.foresee.brake_figures import brake_figures
 from fitdb.steps.foresee.curves import missing_charts, ride_charts, turning_chart
 from fitdb.steps.foresee.draws import Draws, Memory
 from fitdb.steps.foresee.part_figures import part_figures
@@ -33,11 +34,13 @@ def foresee(
     *,
     memory: Memory | None = None,
     charts: bool = True,
+    tops: tuple[float, ...] = (),
 ) -> tuple[Outlook, Mapping[str, Rows], Ride | None, Draws]:
     """The outlook of one board. `board` is one of outlook.BOARDS, `pieces` by seat, `traces` its worked-out sizes.
 
     The rows of every figure come with it, so that two boards can be held against each other draw by draw; the same
-    reading has the same draws on both. `memory` is what the boards of one answer share, so that it is worked out once.
+    reading has the same draws on both. `memory` is what the boards of one answer share, so that it is worked out once;
+    `tops` are the speeds that they reach, m/s, so that all are told at the same speeds.
     """
     draws = Draws(table, memory or Memory())
     rider, route = rider_and_route(pieces)
@@ -51,8 +54,8 @@ def foresee(
             found += without_pack(pieces, body, draws, drive.why)
             lines = missing_charts(drive.why)
         else:
-            ride = ride_of(pieces, *drive, body, draws)
-            found += ride_figures(pieces, ride, draws)
+            ride = ride_of(pieces, *drive, body, draws, tops)
+            found += (*ride_figures(pieces, ride, draws), *brake_figures(pieces, ride, draws))
             lines = ride_charts(board, ride, draws) if charts else ()
     found += part_figures(pieces, draws)
     found += body_figures(pieces, traces, None if isinstance(body, Unknown) else body, draws)
@@ -68,6 +71,16 @@ def foresee(
         _sizes(traces, draws),
     )
     return outlook, rows, ride, draws
+
+
+def top_of(pieces: Mapping[str, Piece], table: AttributeTable) -> float | None:
+    """The speed in m/s that the nominal board reaches with its pack half full; None where that cannot be told."""
+    draws = Draws(table, count=0)
+    body = body_of(pieces, *rider_and_route(pieces), draws)
+    drive = body if isinstance(body, Unknown) else drive_of(pieces, body, draws)
+    if isinstance(body, Unknown) or isinstance(drive, Unknown):
+        return None
+    return float(ride_of(pieces, *drive, body, draws).top["half"][0][0])
 
 
 def rider_and_route(pieces: Mapping[str, Piece]) -> tuple[Piece, Piece]:

@@ -321,6 +321,12 @@ def _times_channels(controllers: list[Piece], name: str, draws: Draws) -> Array:
     return total
 
 
+def charge_is_read(pieces: Mapping[str, Piece], draws: Draws) -> bool:
+    """Whether every controller's charging current while braking has been read."""
+    controllers = by_seat(pieces, *CONTROLLERS)
+    return bool(controllers) and all(draws.read(one, "braking_charge_limit") is not None for one in controllers)
+
+
 def faded(supply: Supply, store: PackStore, charge_left: float, pieces: Mapping[str, Piece], draws: Draws) -> Supply:
     """The same at another charge: rest volts, and the current that the fade of power leaves.
 

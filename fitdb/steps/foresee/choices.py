@@ -24,8 +24,9 @@ from fitdb.formulas.drive_system import (
 )
 from fitdb.model.joint import Piece
 from fitdb.steps.foresee.board_drive import KMH, PACKS
+from fitdb.steps.foresee.brake_figures import braked_by
 from fitdb.steps.foresee.draws import Draws, by_seat
-from fitdb.steps.foresee.ride_figures import Ride, braked_by, grips
+from fitdb.steps.foresee.ride_figures import Ride, grips
 
 Array = NDArray[np.float64]
 LARGE, SMALL = 2.0, 0.5

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from fitdb.formulas.drive_system import braking_force, driving_force, mapped, pack_current, road_force, stopping
+from fitdb.formulas.drive_system import braking_force, driving_force, mapped, road_force, stopping
 from fitdb.formulas.pack_ride import PackStore, lasting
 from fitdb.model.joint import Piece
 from fitdb.model.outlook import Chart, Series
@@ -15,7 +15,7 @@ from fitdb.model.trace import Trace
 from fitdb.steps.foresee.board_drive import KMH
 from fitdb.steps.foresee.body_figures import full_lean, turn_radius_rows
 from fitdb.steps.foresee.draws import MIDDLE, Draws
-from fitdb.steps.foresee.ride_figures import Ride, grips, mean_power
+from fitdb.steps.foresee.ride_figures import REACHED, Ride, grips, mean_power, route_power
 
 Array = NDArray[np.float64]
 BAND = 48  # draws that a band is made of: enough for a line that is drawn
@@ -186,12 +186,14 @@ def _volts_lines(board: str, ride: Ride, draws: Draws) -> tuple[Series, ...]:
     speed, climb, stops = (draws.size(route, name) for name in ("mean_speed", "mean_climb", "stops_per_km"))
     if speed is None or climb is None or stops is None:
         return ()
-    power = mean_power(ride, speed / KMH, climb / 100.0, stops)
+    speed = np.minimum(speed, REACHED * ride.top["half"][0] * KMH)
+    power = route_power(ride, speed / KMH, climb / 100.0, stops, draws.read(route, "consumption"))
     lasts = lasting(ride.store, power)
     volts = lasts.volts[0]
     there = np.isfinite(volts)
-    current = pack_current(ride.half.supply, power)
-    hours = (1.0 - lasts.charge_left) * ride.store.capacity[0] / max(float(current[0]), 1e-9)
+    # Hours up to each charge: what flows between two points at the volts that are there, power over volts.
+    slow = ride.store.capacity[0] * volts / power[0]
+    hours = np.concatenate([[0.0], np.cumsum(0.5 * (slow[1:] + slow[:-1]) * -np.diff(lasts.charge_left))])
     ways = hours * float(speed[0])
     end = float(ride.store.end_volts[0])
     line = Series("volts", board, "main", tuple(ways[there].tolist()), tuple(volts[there].tolist()))

@@ -17,8 +17,6 @@ from fitdb.formulas.drive_system import (
     Codes,
     Drive,
     Motors,
-    braking_force,
-    coasting,
     driving_force,
     electrical_power,
     full_pull,
@@ -28,20 +26,30 @@ from fitdb.formulas.drive_system import (
     pack_current,
     road_force,
     seconds_to,
-    stopping,
     top_speed,
 )
 from fitdb.formulas.pack_ride import Lasting, PackStore, lasting
 from fitdb.model.joint import Piece
 from fitdb.model.outlook import Figure
-from fitdb.steps.foresee.board_drive import KMH, PRACTICE, Body, Geared, Unknown, faded, geared, motors_of
+from fitdb.steps.foresee.board_drive import (
+    KMH,
+    Body,
+    Geared,
+    Unknown,
+    faded,
+    geared,
+    motors_of,
+)
 from fitdb.steps.foresee.draws import Draws
 from fitdb.steps.foresee.told import Rows, told
 
 Array = NDArray[np.float64]
-HALF, LOW = 0.5, 0.15
+FULL, HALF, LOW = 1.0, 0.5, 0.15
+REACHED = 0.95  # of the top speed: no mean speed is above that
+PULLED = 0.75  # of the top speed: there the pull is told
 MOST_BORNE = 3.0  # m/s²: more than that nobody stands on; common practice, no source
 QUICK_KMH = 20.0
+OF_THE_SHEET = 0.7  # sheets of motors are a fifth to a half too high; common practice, no source
 HILL_OF_HEAT = 0.1  # tan θ: a street that is steep, and still ridden every day
 STEEPEST = 0.9  # tan θ: no board is ridden up more
 SYSTEM = "motor, pack and road solved together; Martin et al., J. Appl. Biomech. 14 (1998) 276, for the road"
@@ -53,7 +61,8 @@ SPEEDS_TRIED = 16
 class Ride:
     """A board ready to be ridden: its drive with the pack full, half full and low; speeds in m/s.
 
-    geared: its driven wheels. ridden: the speed from which it has to brake, and whether somebody said it.
+    geared: its driven wheels. pulled: the speed at which its pull is told. ridden: the speed from which it has to
+    brake, and whether somebody said it. Both are the same for all boards of an answer, or they could not be compared.
     """
 
     full: Drive
@@ -63,6 +72,7 @@ class Ride:
     geared: tuple[Geared, ...]
     body: Body
     top: Mapping[str, tuple[Array, Codes]]
+    pulled: float
     ridden: Array
     ridden_said: bool
 
@@ -70,27 +80,40 @@ class Ride:
         return {"full": self.full, "half": self.half, "low": self.low}[name]
 
 
-def ride_of(pieces: Mapping[str, Piece], drive: Drive, store: PackStore, body: Body, draws: Draws) -> Ride:
-    """The three states of the pack, and the greatest speed in each. `drive` has its pack full."""
+def ride_of(
+    pieces: Mapping[str, Piece],
+    drive: Drive,
+    store: PackStore,
+    body: Body,
+    draws: Draws,
+    tops: tuple[float, ...] = (),
+) -> Ride:
+    """The three states of the pack, and the greatest speed in each. `drive` has its pack full.
+
+    tops: m/s, the speeds that the boards of the answer reach, its own among them; none where it stands alone. Their
+    pull is told at three quarters of the least, which all reach, and they brake from the greatest, where nobody said
+    from which.
+    """
     found = geared(pieces, draws)
     assert not isinstance(found, Unknown)
+    full = dataclasses.replace(drive, supply=faded(drive.supply, store, FULL, pieces, draws))
     half = dataclasses.replace(drive, supply=faded(drive.supply, store, HALF, pieces, draws))
     low = dataclasses.replace(drive, supply=faded(drive.supply, store, LOW, pieces, draws))
-    top = {name: top_speed(one) for name, one in (("full", drive), ("half", half), ("low", low))}
+    top = {name: top_speed(one) for name, one in (("full", full), ("half", half), ("low", low))}
+    tops = tops or (float(top["half"][0][0]),)
     wish = pieces.get("wish")
     said = draws.read(wish, "riding_speed") if wish is not None else None
-    ridden = said / KMH if said is not None else top["half"][0]
-    return Ride(drive, half, low, store, found, body, top, ridden, said is not None)
+    ridden = said / KMH if said is not None else np.full(draws.rows, max(tops))
+    return Ride(full, half, low, store, found, body, top, PULLED * min(tops), ridden, said is not None)
 
 
 def ride_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
-    """Every figure of a board that has a motor, a pack and wheels."""
+    """Every figure of driving, of a board that has a motor, a pack and wheels; `brake_figures` has those of braking."""
     yield from _speeds(ride, draws)
     yield from _pulls(ride, draws)
     yield from _hills(pieces, ride, draws)
     yield from _energy(ride, draws)
     yield from _currents(ride, draws)
-    yield from _brakes(ride, draws)
 
 
 # --- what ends it ------------------------------------------------------------------------------------------
@@ -112,19 +135,6 @@ def ended_by(code: int, drive: Drive) -> str:
     }[LIMITS[code]]
 
 
-def braked_by(code: int, drive: Drive) -> str:
-    """What ends a brake, with its number."""
-    if code == MOTOR_CURRENT:
-        return f"the motor current set for braking ({drive.motors[0].braking_current[0]:.0f} A each)"
-    if code == GRIP:
-        return "the grip of the driven wheels"
-    supply = drive.supply
-    room = max(float((supply.most_volts[0] - supply.open_volts[0]) / supply.resistance[0]), 0.0)
-    if room < supply.charge[0]:
-        return f"the full pack, which takes {room:.1f} A only"
-    return f"the charging current while braking that is set ({supply.charge[0]:.0f} A in all)"
-
-
 # --- speed -------------------------------------------------------------------------------------------------
 
 
@@ -143,12 +153,12 @@ def _speeds(ride: Ride, draws: Draws) -> Iterator[Rows]:
 
 
 def grips(body: Body, places: tuple[str, ...], braking: bool, slope: float = 0.0, wet: Array | float = 1.0) -> Array:
-    """What the driven wheels hold, N: of one axle by its share of the weight, of all four wheels by all of it."""
+    """What the driven wheels hold, N: of one axle by its share of the weight, of both axles by that of their wheels."""
     friction = body.friction * wet
     rear, front = (any(place.startswith(end) for place in places) for end in ("rear", "front"))
     weight = body.road.mass * STANDARD_GRAVITY
     if rear and front:
-        return np.asarray(friction * weight)
+        return np.asarray(friction * weight * np.cos(np.arctan(slope)) * len(places) / 4.0)
     one_sided = 0.5 if len(places) == 1 else 1.0  # a single driven wheel carries half of its axle's load
     base = body.wheelbase if body.wheelbase is not None else np.full_like(weight, 0.7)
     share = body.rear_share if rear else 1.0 - body.rear_share
@@ -168,7 +178,7 @@ def _pulls(ride: Ride, draws: Draws) -> Iterator[Rows]:
     brisk = (pull - road) / ride.half.road.mass
     note = "More than 2 to 3 m/s² nobody stands on; the rider's balance ends it." if brisk[0] > MOST_BORNE else ""
     yield told(figure, brisk, draws, limited_by=ended_by(int(code[0]), ride.half), note=note)
-    fast = 0.75 * ride.top["half"][0][0]
+    fast = ride.pulled
     pull, code = driving_force(ride.half, np.full(draws.rows, fast), held)
     figure = Figure("pull_at_speed", f"pull at {fast * KMH:.0f} km/h", "N", "pull", None, source=SYSTEM)
     yield told(figure, pull, draws, limited_by=ended_by(int(code[0]), ride.half))
@@ -181,25 +191,26 @@ def _pulls(ride: Ride, draws: Draws) -> Iterator[Rows]:
 def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
     places = tuple(one.place for one in ride.geared)
     held = grips(ride.body, places, braking=False)
-    for name, title, of, factor in (
-        ("grade_start", "hill on which it starts", "peak_current", 1.0),
+    for name, title, of, unread in (
+        ("grade_start", "hill on which it starts", "", 1.0),
         ("grade_minute", "hill that it climbs for a minute", "peak_current", 0.7),
-        ("grade_all_day", "hill that it climbs all day", "continuous_current", 0.7),
+        ("grade_all_day", "hill that it climbs all day", "continuous_current", 0.45),
     ):
-        drive = ride.half if factor == 1.0 else _heated(ride, of, factor, draws)
-        pull = full_pull(drive)
-        steep = np.minimum(pull, held)
+        drive = _heated(ride, of, unread, draws) if of else ride.half
+        pull, code = driving_force(drive, np.zeros(draws.rows), held)
         figure = Figure(name, title, "percent", "hill", None, source="statics; heat by common practice, no source")
-        ends = ended_by(GRIP if held[0] < pull[0] else MOTOR_CURRENT, drive)
-        if drive.motors[0].current[0] < ride.half.motors[0].current[0] and held[0] >= pull[0]:
+        ends = ended_by(int(code[0]), drive)
+        if drive.motors[0].current[0] < ride.half.motors[0].current[0] and int(code[0]) == MOTOR_CURRENT:
             ends = f"the heat of the motors ({drive.motors[0].current[0]:.0f} A each)"
-        yield told(figure, grade(steep, ride.body) * 100.0, draws, limited_by=ends)
+        yield told(figure, grade(pull, ride.body) * 100.0, draws, limited_by=ends)
     yield _winding_heat(ride, draws)
     slope = draws.size(ride.body.route, "slope")
     if slope is None:
         return
     steepness = np.clip(slope / 100.0, 0.0, STEEPEST)
     speed, code = top_speed(ride.half, steepness)
+    slips = road_force(ride.half.road, np.zeros(draws.rows), steepness) > held * np.cos(np.arctan(steepness))
+    speed, code = np.where(slips, 0.0, speed), np.where(slips, GRIP, code)
     figure = Figure(
         "hill_speed", f"speed up the steepest hill of the route ({slope[0]:.0f} %)", "km/h", "hill", None, source=SYSTEM
     )
@@ -225,12 +236,13 @@ def grade(pull: Array, body: Body) -> Array:
     return np.asarray(np.tan(np.clip(np.arcsin(np.clip(share, -1.0, 1.0)) - np.arctan(rolling), 0.0, np.pi / 4.0)))
 
 
-def _heated(ride: Ride, attribute: str, factor: float, draws: Draws) -> Drive:
-    """The drive at the current that its motors bear: a share of what their sheet says, which is optimistic."""
+def _heated(ride: Ride, attribute: str, unread: float, draws: Draws) -> Drive:
+    """The drive at the current that its motors bear: a share of what their sheet says, which is optimistic; of a motor
+    without a sheet the share `unread` of what is set."""
     motors = []
     for one, held in zip(ride.half.motors, ride.geared, strict=True):
         sheet = draws.size(held.motor, attribute)
-        most = one.current * 0.45 if sheet is None else sheet * factor
+        most = one.current * unread if sheet is None else sheet * OF_THE_SHEET
         motors.append(dataclasses.replace(one, current=np.minimum(one.current, most)))
     return dataclasses.replace(ride.half, motors=tuple(motors))
 
@@ -249,21 +261,25 @@ def mean_power(ride: Ride, speed: Array, climb: Array, stops: Array) -> Array:
     return np.asarray(steady + stops / 1000.0 * 0.5 * ride.half.road.mass * speed**3)
 
 
+def route_power(ride: Ride, speed: Array, climb: Array, stops: Array, metered: Array | None) -> Array:
+    """Power out of the pack on the route at a mean speed in m/s, W: as metered in Wh/km, else as worked out."""
+    return metered * speed * KMH if metered is not None else mean_power(ride, speed, climb, stops)
+
+
 def _energy(ride: Ride, draws: Draws) -> Iterator[Rows]:
     route = ride.body.route
     speed, climb = draws.size(route, "mean_speed"), draws.size(route, "mean_climb")
     stops = draws.size(route, "stops_per_km")
     if speed is None or climb is None or stops is None:
         return
-    reached = 0.95 * ride.top["half"][0] * KMH
+    reached = REACHED * ride.top["half"][0] * KMH
     slower = f" (the {speed[0]:.0f} km/h of the route are more than it reaches)" if speed[0] > reached[0] else ""
     speed = np.minimum(speed, reached)
     metered = draws.read(route, "consumption")
+    power = route_power(ride, speed / KMH, climb / 100.0, stops, metered)
     if metered is not None:
-        power = metered * speed
         note = "As metered on the way."
     else:
-        power = mean_power(ride, speed / KMH, climb / 100.0, stops)
         note = (
             f"At a mean of {speed[0]:.0f} km/h{slower}, with {climb[0]:.1f} % of climbing and a stop every "
             f"{1.0 / max(float(stops[0]), 1e-3):.1f} km."
@@ -307,44 +323,6 @@ def _currents(ride: Ride, draws: Draws) -> Iterator[Rows]:
     yield told(figure, current * volts, draws)
     figure = Figure("pack_heat", "heat made inside the pack at that current", "W", "pack", None, source="Joule")
     yield told(figure, current**2 * ride.store.resistance, draws)
-
-
-# --- brake -------------------------------------------------------------------------------------------------
-
-
-def _brakes(ride: Ride, draws: Draws) -> Iterator[Rows]:
-    reaction = draws.size(ride.body.rider, "reaction_time")
-    assert reaction is not None
-    places = tuple(one.place for one in ride.geared)
-    dry = grips(ride.body, places, braking=True)
-    worse = draws.assumption("wet_grip", "grip in the wet over grip in the dry", "", (0.5, 0.6, 0.7), PRACTICE)
-    wet = grips(ride.body, places, braking=True, wet=worse)
-    at = f"from {ride.ridden[0] * KMH:.0f} km/h"
-    force, code = braking_force(ride.half, ride.ridden, dry)
-    slowed = (force + road_force(ride.half.road, ride.ridden)) / ride.half.road.mass
-    figure = Figure("brake_deceleration", f"deceleration of the motor brake {at}", "m/s2", "brake", None, source=NEWTON)
-    yield told(figure, slowed, draws, limited_by=braked_by(int(code[0]), ride.half))
-    for name, title, drive, held in (
-        ("stopping_distance", "dry, pack half full", ride.half, dry),
-        ("stopping_distance_wet", "wet, pack half full", ride.half, wet),
-        ("stopping_distance_full", "dry, pack just off the charger", ride.full, dry),
-    ):
-        way, _ = stopping(drive, ride.ridden, reaction, held, steps=20)
-        _, ends = braking_force(drive, ride.ridden, held)
-        figure = Figure(
-            name, f"way to stop {at}, {title}", "m", "brake", None, source="energy of motion; power balance"
-        )
-        note = f"{reaction[0]:.1f} s before the rider brakes are counted in."
-        yield told(figure, way, draws, limited_by=braked_by(int(ends[0]), drive), note=note)
-    figure = Figure(
-        "rolling_out",
-        f"way that it rolls {at} when the motor brake is gone",
-        "m",
-        "brake",
-        None,
-        source="closed form of rolling and air",
-    )
-    yield told(figure, coasting(ride.half.road, ride.ridden), draws, note="Learn to stop by foot before you need to.")
 
 
 # --- a board of which not enough is known -------------------------------------------------------------------

@@ -32,6 +32,8 @@ def told(
     if not np.isfinite(rows[0]):
         return Rows(replace(figure, unknown=unknown or "it never comes to an end", note=note), None)
     finite = rows[np.isfinite(rows)]
+    if (never := 100.0 * (1.0 - len(finite) / len(rows))) > 0.0:
+        note = f"{note} Of 100 boards drawn {max(never, 1.0):.0f} never get there; the range is of the others.".lstrip()
     low, high = np.percentile(finite, MIDDLE)
     value = Range(min(float(low), float(rows[0])), float(rows[0]), max(float(high), float(rows[0])), figure.unit)
     movers = tuple(
