@@ -251,15 +251,15 @@ def _settings(settings: Mapping[str, Any]) -> str:
 
 
 def _setting(line: Mapping[str, Any], shown: set[str]) -> str:
-    """One line of the table; a sentence of a caution stands once on the sheet, at the first line that asks for it."""
+    """One line of the table; a caution stands once, at the first line that asks for it."""
     by = f"{line['set_by']['name']}: {line['set_by']['worked']}" if line["set_by"] else ""
     now = "; ".join(one["text"] for one in line["now"] if one.get("text"))
     value = line["printed_text"] or "cannot be told yet"
     notes = "".join(f"<br><small>{escape(note)}</small>" for note in line["notes"])
     change = f"<br><small>{escape(line['change']['sentence'])}</small>" if line["change"]["sentence"] else ""
-    new = [one for one in _sentences(line["caution"]) if one not in shown]
-    shown.update(new)
-    caution = f'<p class="caution">{escape(" ".join(new))}</p>' if new else ""
+    new = not set(_sentences(line["caution"])) <= shown
+    shown.update(_sentences(line["caution"]))
+    caution = f'<p class="caution">{escape(line["caution"])}</p>' if line["caution"] and new else ""
     title = f"{line['title'][:1].upper()}{line['title'][1:]}"
     if line["task"]:
         task = f"{escape(title)}: <b>{escape(line['task'])}</b>"
@@ -283,16 +283,17 @@ def _views(views: Sequence[tuple[str, str]]) -> str:
 
 
 def _cautions(parts: SheetParts) -> str:
-    """Every caution once; of those that share sentences only what the others do not say."""
-    every = [*parts.swap["cautions"], *parts.ride["cautions"], *parts.settings["cautions"], *parts.card["cautions"]]
-    said: set[str] = set()
-    told = []
-    for caution in sorted(dict.fromkeys(every), key=len, reverse=True):
-        new = [one for one in _sentences(caution) if one not in said]
-        said.update(new)
-        if new:
-            told.append((every.index(caution), " ".join(new)))
-    lines = "".join(f'<p class="caution">{escape(one)}</p>' for _, one in sorted(told))
+    """Every caution once; one whose every sentence stands in others is left out."""
+    every = list(
+        dict.fromkeys(
+            [*parts.swap["cautions"], *parts.ride["cautions"], *parts.settings["cautions"], *parts.card["cautions"]]
+        )
+    )
+    for caution in sorted(every, key=len):
+        others = {one for other in every if other != caution for one in _sentences(other)}
+        if set(_sentences(caution)) <= others:
+            every.remove(caution)
+    lines = "".join(f'<p class="caution">{escape(one)}</p>' for one in every)
     return f"<h2>Cautions</h2>{lines}"
 
 
