@@ -161,10 +161,9 @@ def reading_document(one: CardReading, display: Display) -> dict[str, Any]:
 
 
 def _seat_name(seats: Sequence[str]) -> str:
-    """Both sides by one name where both are read."""
-    words = seats[0].split("_")
-    for side, other in (("left", "right"), ("right", "left")):
-        twin = "_".join(other if word == side else word for word in words)
-        if side in words and twin in seats:
-            return "_".join(word for word in words if word != side)
-    return seats[0]
+    """The seat as a plan takes it: `rear_wheel` where both sides are read, `wheel` where both ends are."""
+    kept = seats[0].split("_")
+    for word, other in (("left", "right"), ("right", "left"), ("front", "rear"), ("rear", "front")):
+        if word in kept and any(other in seat.split("_") for seat in seats):
+            kept.remove(word)
+    return "_".join(kept)

@@ -71,8 +71,9 @@ def _unread(joints: Iterable[JointVerdict]) -> Iterator[Input]:
 def _of_verdict(one: ToMeasure, boards: Boards) -> CardReading:
     asked = {item.seat for finding in one.decides for item in finding.inputs if item.attribute == one.attribute}
     asked |= {_other_side(seat) for seat in asked}  # like sides are judged once, and read both
-    seats = tuple(seat for seat in one.seats if seat in asked) or one.seats
-    at_hand = bool(seats) and all(_new(boards, seat) for seat in seats)
+    at_hand = bool(one.seats) and all(_new(boards, seat) for seat in one.seats)
+    seats = (() if at_hand else tuple(seat for seat in one.seats if seat in asked)) or one.seats
+    at_hand = at_hand or all(_new(boards, seat) for seat in seats)
     return CardReading(
         seats, one.part, one.title, one.attribute, one.unit, one.settles_within, one.tool, one.how, True, at_hand
     )
