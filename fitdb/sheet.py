@@ -27,7 +27,7 @@ from fitdb.offers import StockOf
 from fitdb.ride import answer as ride_answer
 from fitdb.ride import foreseen
 from fitdb.rules import rulebook
-from fitdb.settings import told as settings_told
+from fitdb.settings import answer as settings_answer
 from fitdb.sheets.job_page import SheetParts, job_page
 from fitdb.steps.explain import Display
 from fitdb.swap import stock_in, swap, told_of
@@ -75,7 +75,7 @@ def page_of(
     parts = SheetParts(
         swap=told_of(verdict, book, display),
         ride=ride,
-        settings=settings_told(verdict, book, rules, display),
+        settings=settings_answer(verdict, book, rules, display),
         card=card_answer(verdict, book, rules, display, rate),
         charts=chart_drawings(ride),
         views=board_drawings(verdict, book, rules),
