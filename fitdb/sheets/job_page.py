@@ -64,15 +64,6 @@ td .caution { font-size: 8.8pt; line-height: 1.3; }
 """
 BOX = '<input type="checkbox" aria-label="done">'
 WIDE_MOVERS = 1
-GROUPS = (
-    ("speed", "Speed"),
-    ("pull", "Pull"),
-    ("hill", "Hill"),
-    ("range", "Range"),
-    ("pack", "Pack"),
-    ("brake", "Brake"),
-    ("body", "The standing board"),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,10 +176,10 @@ def _ride(parts: SheetParts) -> str:
     two = len(names) > 1
     heads = ("", "Before", "After", "Difference", "Ended by") if two else ("", "Figure", "Ended by")
     rows = []
-    for group, title in GROUPS:
-        figures = [one for one in ride["figures"] if one["group"] == group]
+    for group in ride["groups"]:
+        figures = [one for one in ride["figures"] if one["group"] == group["id"]]
         if figures:
-            rows.append(f"<tr class='group'><td colspan='{len(heads)}'>{title}</td></tr>")
+            rows.append(f"<tr class='group'><td colspan='{len(heads)}'>{group['title']}</td></tr>")
             rows += [_figure(one, names) for one in figures]
     told.append(_table(heads, rows, "ride"))
     if ride.get("track"):

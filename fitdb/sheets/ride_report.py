@@ -6,15 +6,6 @@ from typing import Any
 
 from fitdb.sheets.fit_report import VERDICT_WORDS, wrapped
 
-GROUPS = (
-    ("speed", "Speed"),
-    ("pull", "Pull"),
-    ("hill", "Hill"),
-    ("range", "Range"),
-    ("pack", "Pack"),
-    ("brake", "Brake"),
-    ("body", "The standing board"),
-)
 SHORT = (
     "top_speed_full",
     "top_speed_half",
@@ -68,11 +59,11 @@ def ride_report(answer: dict[str, Any], width: int = 80, full: bool = False) -> 
 
 def _figures(answer: dict[str, Any], names: list[str], width: int, full: bool) -> list[str]:
     lines: list[str] = []
-    for group, title in GROUPS:
-        figures = [one for one in answer["figures"] if one["group"] == group and (full or one["id"] in SHORT)]
+    for group in answer["groups"]:
+        figures = [one for one in answer["figures"] if one["group"] == group["id"] and (full or one["id"] in SHORT)]
         if not figures:
             continue
-        lines += ["", f"{title}:"]
+        lines += ["", f"{group['title']}:"]
         for figure in figures:
             if full:
                 lines += wrapped(figure["sentence"], width, "  - ", "    ")
@@ -82,14 +73,14 @@ def _figures(answer: dict[str, Any], names: list[str], width: int, full: bool) -
 
 
 def _in_short(figure: dict[str, Any], names: list[str]) -> str:
-    """`top speed, pack half full: 18.0 km/h, was 16.0 km/h (+12 %); ended by the volts of the pack`."""
+    """`top speed, pack half full: 18.0 km/h, was 16.0 km/h, +12 %; ended by the volts of the pack`."""
     now, before = figure[names[-1]], figure["before"] if names[0] == "before" and len(names) > 1 else None
     if now is None:
         return f"{figure['title']}: unknown; {figure['unknown']}"
     told = f"{figure['title']}: {now['text']}"
     if before is not None and figure["difference"] is not None:
         same = figure["difference"]["same"]
-        told += ", as before" if same else f", was {before['text']} ({figure['difference']['text']})"
+        told += ", as before" if same else f", was {before['text']}, {figure['difference']['text']}"
     return told + (f"; ended by {figure['limited_by']}" if figure["limited_by"] else "")
 
 

@@ -56,6 +56,15 @@ class Way(Protocol):
     def chart(self) -> Chart: ...
 
 
+GROUPS = (
+    ("speed", "Speed"),
+    ("pull", "Pull"),
+    ("hill", "Hill"),
+    ("range", "Range"),
+    ("pack", "Pack"),
+    ("brake", "Brake"),
+    ("body", "The standing board"),
+)
 BOARD_WORDS = {"before": "as it stands", "as_asked": "as asked", "built": "with the changes"}
 ABSOLUTE = ("mm", "deg")  # a difference of these is told in their own unit, of all others in per cent
 LEADING = ("top_speed_half", "pull", "grade_start", "range", "stopping_distance")
@@ -100,6 +109,7 @@ def ride_document(
         "verdict": verdict.best_allowed,
         "boards": names,
         "lead": _lead(verdict, figures, outlooks, names),
+        "groups": [{"id": own, "title": title} for own, title in GROUPS],
         "figures": figures,
         "track": _track(ways, rows, names, display),
         "changes": [_change(one, figures) for one in changes],
@@ -248,6 +258,8 @@ def _digits(size: float, value: Range) -> str:
     if value.unit in ABSOLUTE:
         return f"{size:.1f}"
     wide = value.high - value.low
+    if value.unit == "V" and abs(value.nominal) < 10.0 and wide < 0.3:
+        return f"{size:.2f}"  # of one cell a tenth of a volt is much
     if abs(value.nominal) < 10.0 and wide < 10.0:
         return f"{size:.1f}" if abs(value.nominal) >= 1.0 or wide >= 0.1 else f"{size:.2f}"
     if abs(value.nominal) < 100.0 and wide < 10.0:
