@@ -190,7 +190,8 @@ class _Draft:
         for item in self.placed["stock"]:
             self.faults += seed_checks.stock(item, table)
         placed = {name: self.placed[name] for name in WORK_TABLES}
-        self.faults += work_faults(placed, work_of(merged), boards.rows, table)
+        steps = {own for (own,) in self.named["work_step"]}
+        self.faults += work_faults(placed, work_of(merged), steps, boards.rows, table)
         return table, fits
 
     def _take(self, sheet: Sheet, sound: Sequence[Placed]) -> None:

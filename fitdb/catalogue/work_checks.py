@@ -27,9 +27,16 @@ SEAT_COLUMNS = {
 
 
 def work_faults(
-    placed: Mapping[str, Sequence[Placed]], work: Work, seats: Mapping[str, set[str]], table: AttributeTable
+    placed: Mapping[str, Sequence[Placed]],
+    work: Work,
+    named: set[str],
+    seats: Mapping[str, set[str]],
+    table: AttributeTable,
 ) -> Iterator[Problem]:
-    """Every fault of the rows in `placed`. seats: part classes by name of a seat. work: old and new rows together."""
+    """Every fault of the rows in `placed`. seats: part classes by name of a seat. work: old and new rows together.
+
+    named: the ids of all steps, those at fault too, so that one fault is not told again by everybody who names it.
+    """
     for name, columns in SEAT_COLUMNS.items():
         for item in placed[name]:
             for column, heading in columns:
@@ -40,7 +47,7 @@ def work_faults(
     for need in work.needs:
         needs.setdefault(need.step, []).append((need.needs, need.condition))
     for item in placed["work_step"]:
-        yield from _step(item, work, needs)
+        yield from _step(item, work, named, needs)
     for item in placed["work_need"]:
         yield from _need(item, work, needs)
     for item in placed["work_laid_bare"]:
@@ -62,15 +69,15 @@ def work_faults(
                 yield record_fault("bad_cell", f"`{joint}` is no joint; J18 would be one.", item, "back_to")
 
 
-def _step(item: Placed, work: Work, needs: Mapping[str, list[tuple[str, str]]]) -> Iterator[Problem]:
+def _step(item: Placed, work: Work, named: set[str], needs: Mapping[str, list[tuple[str, str]]]) -> Iterator[Problem]:
     row = item.row
     step = work.steps[row["id"]]
     if not row["low"] <= row["usual"] <= row["high"]:
         message = f"{row['low']:g}, {row['usual']:g} and {row['high']:g} minutes are in no order."
         yield record_fault("low_above_high", message, item, "low [min]")
     for after in step.after:
-        if after != ANY and after not in work.steps:
-            yield unknown_id(item, "after", "step", after, work.steps)
+        if after != ANY and after not in named:
+            yield unknown_id(item, "after", "step", after, named)
     if step.phase in TAKING_APART:
         if step.after:
             hint = "Write what comes before it in needs.csv."
