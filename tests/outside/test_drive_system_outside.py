@@ -330,9 +330,9 @@ CHARGE_LIMITED = {
 
 @pytest.mark.parametrize("amps", CHARGE_LIMITED)
 def test_a_brake_that_the_charge_ends_is_as_weak_as_the_trade_says(amps: int) -> None:
-    """97 kg, 46 V; common practice, no source. The quoted decelerations count with 0.8 from wheel to pack, belt and all.
+    """97 kg, 46 V; common practice, no source. What is quoted counts with 0.8 from wheel to pack, belt and all.
 
-    Here the belt is left out, which helps a brake, and the windings are counted, which help it most where the current is
+    Here the belt is left out, which helps a brake, and the windings are counted, which help most where the current is
     greatest: a sixth weaker than quoted at high speed is borne, and a quarter stronger where each motor brakes with
     more than 50 A (20 A of charge at 15 km/h), because a fixed 0.8 does not know of I²·R.
     """
