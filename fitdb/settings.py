@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -24,10 +25,25 @@ from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.settings_sheets import settings_document
 from fitdb.steps.explain.swap_words import move_in_brief, reading_name
-from fitdb.steps.set_up import set_up
+from fitdb.steps.set_up import seat_words, set_up
 from fitdb.swap import stock_in, swap
 
 MOST_NAMED = 6
+ON_THE_SHEET = frozenset(
+    (
+        "pack_current",
+        "motor_current",
+        "braking_motor_current",
+        "braking_charge_limit",
+        "soft_cutoff_start",
+        "soft_cutoff_end",
+        "rev_ceiling",
+        "speed_ceiling",
+        "runs_above_voltage_limit",
+        "temperature_setting",
+        "position_sensing",
+    )
+)
 
 
 def ask(url: str | None, file: Path, readings: Sequence[str], display: Display) -> dict[str, Any]:
@@ -42,24 +58,20 @@ def ask(url: str | None, file: Path, readings: Sequence[str], display: Display) 
             book = read.book(connection)
             plan = plan_of_file(connection, book, file, readings)
             verdict = swap(plan, book, rulebook(), stock_in(connection))
-            return told(verdict, book, rulebook(), display)
+            return answer(verdict, book, rulebook(), display)
     finally:
         engine.dispose()
 
 
-def answer(verdict_of_plan: SwapVerdict, book: Book, display: Display) -> dict[str, Any]:
-    """The settings sheet beside a verdict that was already asked for."""
-    return told(verdict_of_plan, book, rulebook(), display)
-
-
-def told(verdict: SwapVerdict, book: Book, rules: Rulebook, display: Display) -> dict[str, Any]:
+def answer(verdict: SwapVerdict, book: Book, rules: Rulebook, display: Display) -> dict[str, Any]:
     """The sheet of a verdict as one document: the board as it would be built, beside the board as it stands."""
     plan = verdict.plan
     limits = {**book.limits, **plan.limits}
-    sheet = set_up(built(verdict), book.table, limits, now=plan.after)
+    board = built(verdict)
+    sheet = set_up(board, book.table, limits, now=plan.after)
     before = set_up(plan.before, book.table, limits) if plan.before else None
     return settings_document(
-        sheet,
+        measured_anew(sheet, plan.before, board),
         display,
         standing=standing(verdict),
         before=before,
@@ -84,18 +96,42 @@ def built(verdict: SwapVerdict) -> tuple[Piece, ...]:
     return tuple(seated.values())
 
 
+def measured_anew(sheet: SettingsSheet, before: Sequence[Piece], after: Sequence[Piece]) -> SettingsSheet:
+    """The sheet with what the plan changes of motors, their leads and controllers, told where motors are measured."""
+    if not before:
+        return sheet
+    stood = {piece.seat: piece.part.id for piece in before}
+    changed = [piece.seat for piece in after if _measured(piece.seat) and stood.get(piece.seat) != piece.part.id]
+    note = (
+        f"This plan changes: {seat_words(changed)}."
+        if changed
+        else "This plan changes neither motor, lead, sensor nor controller: what was measured before may stand."
+    )
+    lines = [
+        replace(line, notes=(*line.notes, note)) if line.id == "self_measurement" else line for line in sheet.lines
+    ]
+    return replace(sheet, lines=tuple(lines))
+
+
+def _measured(seat: str) -> bool:
+    return seat.endswith(("motor", "direct_drive", "phase_lead", "sensor_lead")) or seat.startswith("controller")
+
+
 def standing(verdict: SwapVerdict) -> Standing:
     """Whether the sheet may be used: not while the board clashes, nor while a reading decides whether it does."""
     moves = [move for cured in verdict.cures[:1] for move in cured.moves]
-    changes = tuple(move_in_brief(move) for move in moves)
+    changes, sets = (
+        tuple(move_in_brief(move) for move in moves if (move.remedy.attribute in ON_THE_SHEET) is on_the_sheet)
+        for on_the_sheet in (False, True)
+    )
     if verdict.best_allowed == "clash":
         titles = [joint.joint.line.title for joint in verdict.joints if joint.verdict == "clash"]
-        return Standing("clash", changes, tuple(dict.fromkeys(titles))[:MOST_NAMED])
+        return Standing("clash", changes, tuple(dict.fromkeys(titles))[:MOST_NAMED], sets)
     if verdict.blocked:
-        return Standing("blocked", changes, _to_read(verdict, hurting=True))
+        return Standing("blocked", changes, _to_read(verdict, hurting=True), sets)
     if verdict.best_allowed == "measure":
-        return Standing("readings", changes, _to_read(verdict, hurting=False))
-    return Standing("changes" if changes else "ready", changes)
+        return Standing("readings", changes, _to_read(verdict, hurting=False), sets)
+    return Standing("changes" if changes else "ready", changes, (), sets)
 
 
 def _to_read(verdict: SwapVerdict, hurting: bool) -> tuple[str, ...]:

@@ -114,12 +114,14 @@ class Standing:
 
     state: `ready`; `changes` (for the board with `changes` made); `readings` (preliminary: readings decide); `blocked`
     (a joint that can hurt someone is undecided) or `clash` (the board clashes and nothing allowed mends it). until: the
-    readings to take, or the joints that clash.
+    readings to take, or the joints that clash. settings: what the verdict would set otherwise, and the sheet tells in
+    its own lines.
     """
 
     state: str
     changes: tuple[str, ...] = ()
     until: tuple[str, ...] = ()
+    settings: tuple[str, ...] = ()
 
     @property
     def usable(self) -> bool:

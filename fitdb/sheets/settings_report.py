@@ -38,7 +38,7 @@ def _group(of_group: list[dict[str, Any]], width: int, full: bool, shown: set[st
         lines += wrapped(line["sentence"], width, "  - ", "    ")
         if full:
             lines += _links(line, width)
-        if line["caution"] and line["caution"] not in shown:
+        if line["caution"] and not any(line["caution"] in one for one in shown):
             shown.add(line["caution"])
             lines += wrapped(f"Caution: {line['caution']}", width, "    ", "    ")
     return lines

@@ -102,6 +102,13 @@ def test_a_bms_that_cuts_early_raises_the_end_of_the_fade_and_its_start(bench: B
     assert any("the BMS cuts before power has faded out" in note for note in end.notes)
 
 
+def test_a_pack_that_sags_to_the_cut_is_told(bench: Bench) -> None:
+    """10/3 · 28 mΩ and links of up to 30 mΩ are 123 mΩ; 27 A sag 3.33 V, and 31 V stand only 3 V above 10 · 2.8 V."""
+    sheet = bench.sheet("two_wheel_belt", {**RIVER, "pack": "pack-10s3p-21700-energy"})
+    assert any("sags the pack by up to 3.33 V, more than the 3 V" in note for note in sheet.line("fade_end").notes)
+    assert not any("sags the pack" in note for note in bench.sheet("two_wheel_belt", RIVER).line("fade_end").notes)
+
+
 def test_phosphate_cells_have_their_own_volts(bench: Bench) -> None:
     """Twelve iron-phosphate cells: 12 · 3.0 = 36 V and 12 · 2.7 = 32.4 V; braking ends at 12 · 3.65 = 43.8 V."""
     seats = {**RIVER, "pack": "pack-12s2p-26650-phosphate"}

@@ -53,6 +53,7 @@ HEADS = {
     "blocked": "Not to be used: a joint that can hurt someone is undecided. Not until these are read: {until}.",
     "clash": "Not to be used: the board clashes, and nothing allowed mends it. Not until this is solved: {until}.",
 }
+WITH_SETTINGS = "What the verdict would set otherwise is told in the lines below, on their careful side: {settings}."
 WITH_CHANGES = "They are for the board with these changes made: {changes}."
 
 
@@ -80,6 +81,7 @@ def settings_document(
         "state": standing.state,
         "head": head,
         "changes": list(standing.changes),
+        "settings_of_the_verdict": list(standing.settings),
         "until": list(standing.until),
         "sentence": f"{head[0]} {_summary(lines)}",
         "motors": list(sheet.motors),
@@ -102,6 +104,8 @@ def _head(standing: Standing) -> list[str]:
     told = [HEADS[standing.state].format(changes=changes, until=until)]
     if standing.changes and standing.state != "changes":
         told.append(WITH_CHANGES.format(changes=changes))
+    if standing.settings:
+        told.append(WITH_SETTINGS.format(settings="; ".join(standing.settings)))
     return told
 
 

@@ -12,11 +12,11 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import AttributeTable
 from fitdb.model.set_up import GROUPS, SettingLine, SettingsSheet
 from fitdb.steps.set_up.currents import brake_lines, first_ride_lines, motor_lines, pack_lines
-from fitdb.steps.set_up.readings import Board, Channels, channels_of
+from fitdb.steps.set_up.readings import Board, Channels, channels_of, seat_words
 from fitdb.steps.set_up.volts import speed_lines, volt_lines
 from fitdb.steps.set_up.words import heat_lines, sensor_lines, task_lines
 
-__all__ = ["set_up"]
+__all__ = ["seat_words", "set_up"]
 
 
 def set_up(
@@ -40,10 +40,10 @@ def set_up(
         *brake_lines(board, channels, present),
         *motor_lines(board, present),
     ]
-    braking = next(line for line in currents if line.id == "braking_charge")
+    drawn, braking = (next(line for line in currents if line.id == name) for name in ("pack_current", "braking_charge"))
     lines: list[SettingLine] = [
         *currents,
-        *volt_lines(board, present),
+        *volt_lines(board, present, drawn),
         *speed_lines(board, present, braking),
         *heat_lines(),
         *sensor_lines(board, present),

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Mapping
 
 from fitdb.formulas import setting_values as sv
 from fitdb.formulas.electrical_speed import unloaded_electrical_speed
+from fitdb.formulas.pack_flow import sag
+from fitdb.formulas.packs import pack_resistance
 from fitdb.intake.units import show
 from fitdb.model.finding import Range
 from fitdb.model.joint import Piece
@@ -19,7 +21,7 @@ from fitdb.rules.electrical_speed.speed_leaves_a_tenth import RULE as TENTH
 from fitdb.rules.rail_volts.full_pack_within_rating import RULE as RAIL
 from fitdb.rules.ride_brake.charge_limit_brakes_hard_enough import RULE as BRAKE
 from fitdb.rules.ride_speed.speed_stays_under_the_ceiling import RULE as SPEED
-from fitdb.steps.set_up.chain import full_pack_volts, second
+from fitdb.steps.set_up.chain import RESISTANCES, draw_share, full_pack_volts, second
 from fitdb.steps.set_up.lines import bounded, set_now
 from fitdb.steps.set_up.readings import TRADE, Board, linked, over_box
 
@@ -27,8 +29,11 @@ RAIL_PARTS = ("controller", "controller_2", "bms", "bms_2", "switch", "pre_charg
 Now = Mapping[str, Piece]
 
 
-def volt_lines(board: Board, now: Now) -> list[SettingLine]:
-    """Volts of the whole pack between which power fades, and between which the braking charge fades."""
+def volt_lines(board: Board, now: Now, drawn: SettingLine) -> list[SettingLine]:
+    """Volts of the whole pack between which power fades, and between which the braking charge fades.
+
+    drawn: the line of the whole pack current, for the sag that a sudden pull makes.
+    """
     if not board.packs():
         board.absent("pack", "no pack is named")
     end = bounded(
@@ -36,7 +41,7 @@ def volt_lines(board: Board, now: Now) -> list[SettingLine]:
         [*_cells(board, "fade_end"), *_above_the_bms(board), *_least_volts(board)],
         now=set_now(now, board.controllers(), "soft_cutoff_end"), missing=board.taken(), caution=ABOVE_BMS.caution,
     )  # fmt: skip
-    end = _told(board, end)
+    end = _told(board, end, drawn)
     start = bounded(
         "fade_start", "volts", "volts at which power begins to fade", "V", AT_LEAST,
         [*_cells(board, "fade_start"), *_above_its_end(board, end)],
@@ -98,7 +103,7 @@ def _least_volts(board: Board) -> Iterator[SettingLink]:
             yield SettingLink("least_volts", name, seat, board.part(seat), value, worked, TRADE)
 
 
-def _told(board: Board, end: SettingLine) -> SettingLine:
+def _told(board: Board, end: SettingLine, drawn: SettingLine) -> SettingLine:
     """The line with what has to be known of the BMS: that it is the one that sets the end, or that none will cut."""
     notes = []
     if end.set_by and end.set_by.id == "bms_cut":
@@ -112,8 +117,38 @@ def _told(board: Board, end: SettingLine) -> SettingLine:
     cut = next((one for one in (end.set_by, *end.others) if one and one.id == "bms_cut"), None)
     if cut and any(one.value is not None and one.value < cut.value.high - 1e-9 for one in beyond):
         notes.append("As it is set now the BMS cuts before power has faded out: a dead stop of drive and brake.")
+    notes += _sags_to_the_cut(board, end, drawn)
     notes.append("Under load the controller sees less than the BMS does, and fades first: that is as it should be.")
     return _with_notes(end, notes)
+
+
+def _sags_to_the_cut(board: Board, end: SettingLine, drawn: SettingLine) -> list[str]:
+    """Where a sudden full pull at the end of the fade sags to the cut of the BMS, before the controller can react."""
+    notes = []
+    for pack, bms, _ in board.packs():
+        sizes = [board.at_its_widest(pack, name) for name in RESISTANCES]
+        cut = board.values(bms, "cell_under_volts") if board.has(bms) else None
+        if (
+            board.reading(pack, "cell_resistance") is None
+            or cut is None
+            or end.printed is None
+            or drawn.printed is None
+        ):
+            continue
+        if any(size is None for size in sizes) or board.words(bms, "discharge_bypassed") == {"yes"}:
+            continue
+        resistance = over_box("mohm", pack_resistance, *(size[0] for size in sizes if size))
+        share, series = max(draw_share(board, pack)[0]), max(size[0][-1] for size in sizes[:1] if size)
+        sagging = sag(share * drawn.printed, resistance.high / 1000.0)
+        left = end.printed - sv.volts_of_pack(series, max(cut))
+        if sagging > left:
+            pulled = f"{show(drawn.printed, 'A')} sags the pack{second(pack)} by up to {show(sagging, 'V')}"
+            notes.append(
+                f"A sudden pull of {pulled}, more than the {show(left, 'V')} between this end and the cut of the BMS: "
+                "pull gently once the power fades."
+            )
+    board.taken()
+    return notes
 
 
 def _with_notes(line: SettingLine, notes: list[str]) -> SettingLine:
