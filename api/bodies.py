@@ -20,16 +20,27 @@ HOW_TO_SEND = "Send JSON with the header `content-type: application/json`."
 
 async def decoded_body(request: Request) -> Any:
     """The decoded body. Refused (400, 415) when it is no JSON, Malformed when its text holds what no text may."""
+    return decoded(await _body(request))
+
+
+async def decoded_body_with_a_track(request: Request) -> Any:
+    """The same, where the text of a file may stand at /track: its lines end, and whoever reads it finds its faults."""
+    return decoded(await _body(request), files=("/track",))
+
+
+async def _body(request: Request) -> bytes:
     declared = request.headers.get("content-type", "").split(";")[0].strip().lower()
     if declared != "application/json":
         what = f"the body is declared as {shortened(declared)!r}." if declared else "the body is not declared."
         raise Refused(415, [Problem("not_json", what, hint=HOW_TO_SEND)])
-    body = await request.body()
-    return decoded(body)
+    return await request.body()
 
 
-def decoded(body: bytes) -> Any:
-    """Strict JSON: UTF-8, finite numbers, no key twice, no deeper than DEEPEST, no control characters."""
+def decoded(body: bytes, files: tuple[str, ...] = ()) -> Any:
+    """Strict JSON: UTF-8, finite numbers, no key twice, no deeper than DEEPEST, no control characters.
+
+    `files`: where the text of a file may stand, which is not looked into.
+    """
     repeated: list[str] = []
 
     def no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -54,7 +65,7 @@ def decoded(body: bytes) -> Any:
     if repeated:
         what = f"the key `{shortened(repeated[0])}` stands twice in one object."
         raise Refused(400, [Problem("duplicate_key", what, hint="Keep one of the two.")])
-    faults = _faults_of_text(data)
+    faults = _faults_of_text(data, files)
     if faults:
         raise Malformed(faults)
     return data
@@ -64,7 +75,7 @@ def _not_finite(word: str) -> float:
     raise Refused(422, [Problem("not_finite", f"{word} is not a number of JSON.", hint="Leave out what is unknown.")])
 
 
-def _faults_of_text(data: Any) -> list[Problem]:
+def _faults_of_text(data: Any, files: tuple[str, ...]) -> list[Problem]:
     """Faults of every key, text and number, found without recursion; Refused when the nesting is too deep."""
     faults: list[Problem] = []
     waiting: list[tuple[Any, str, int]] = [(data, "", 1)]
@@ -79,7 +90,7 @@ def _faults_of_text(data: Any) -> list[Problem]:
                 waiting.append((inner, inside, depth + 1))
         elif isinstance(value, list):
             waiting.extend((inner, step(path, index), depth + 1) for index, inner in enumerate(value))
-        elif isinstance(value, str):
+        elif isinstance(value, str) and path not in files:
             faults += _faults_of(value, path)
         elif isinstance(value, float) and value - value != 0.0:  # 1e999 is read as infinity
             faults.append(

@@ -11,6 +11,9 @@ from api.problems import Refused, document_response, our_fault, problem_response
 from fitdb.model.problems import Problem
 
 LARGEST_BODY = 1_000_000
+# A recorded way is long. Beside the largest one that is read: a plan, and what JSON adds to quotes and line ends.
+LARGEST_WITH_A_TRACK = 10_000_000
+WITH_A_TRACK = ("/v1/ride", "/v1/sheets")
 MOST_DISCARDED = 20_000_000
 HEADERS = {
     "content-security-policy": "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -30,7 +33,9 @@ class SecurityHeaders:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         async def sent(message: Message) -> None:
             if message["type"] == "http.response.start":
-                MutableHeaders(scope=message).update(HEADERS)
+                headers = MutableHeaders(scope=message)
+                for name, value in HEADERS.items():
+                    headers.setdefault(name, value)  # a page with a style of its own has a policy of its own
             await send(message)
 
         await self.app(scope, receive, sent if scope["type"] == "http" else send)
@@ -81,7 +86,7 @@ class LastWall:
 
 
 class BodyLimit:
-    """Refuses bodies over LARGEST_BODY with 413, whether their length is declared or not."""
+    """Refuses bodies that are too large for their path with 413, whether their length is declared or not."""
 
     def __init__(self, app: ASGIApp) -> None:
         self.app = app
@@ -90,10 +95,11 @@ class BodyLimit:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
+        largest = LARGEST_WITH_A_TRACK if scope["path"] in WITH_A_TRACK else LARGEST_BODY
         declared = dict(scope["headers"]).get(b"content-length", b"0")
-        if declared.isdigit() and len(declared) < 20 and int(declared) > LARGEST_BODY:
+        if declared.isdigit() and len(declared) < 20 and int(declared) > largest:
             await _discard(receive, int(declared))
-            await problem_response(413, [_too_large()])(scope, receive, send)
+            await problem_response(413, [_too_large(largest)])(scope, receive, send)
             return
         received = 0
 
@@ -101,9 +107,9 @@ class BodyLimit:
             nonlocal received
             message = await receive()
             received += len(message.get("body", b""))
-            if received > LARGEST_BODY:
+            if received > largest:
                 await _discard(receive, 0) if message.get("more_body") else None
-                raise Refused(413, [_too_large()])
+                raise Refused(413, [_too_large(largest)])
             return message
 
         await self.app(scope, counted, send)
@@ -119,6 +125,9 @@ async def _discard(receive: Receive, declared: int) -> None:
             return
 
 
-def _too_large() -> Problem:
-    what = f"the body is larger than {LARGEST_BODY // 1_000_000} MB."
-    return Problem("too_large", what, hint="A question holds parts, not a catalogue; ask in several batches.")
+def _too_large(largest: int) -> Problem:
+    what = f"the body is larger than {largest // 1_000_000} MB."
+    hint = "A question holds parts, not a catalogue; ask in several batches."
+    if largest == LARGEST_WITH_A_TRACK:
+        hint = "Export the track with fewer points: one each 5 m is all that is used."
+    return Problem("too_large", what, hint=hint)

@@ -12,10 +12,10 @@ from pydantic import BaseModel
 from api import boards
 from api.fit_shapes import Batch, Question
 from api.plan_examples import PACK
+from api.plan_shapes import QUESTIONS
 from api.problems import KINDS, MEDIA_TYPE
 from api.replies import VERSION
 from api.shapes import ProblemShape
-from api.swap_shapes import SwapQuestion
 from fitdb.intake.plan_files import plan_file_schema
 
 REFERENCE = "#/components/schemas/{model}"
@@ -28,7 +28,9 @@ ABOUT = (
     "the body, or /path/... and /query/... for a parameter. Lists come in pages: follow `next`. Every GET has a "
     "strong ETag, answers If-None-Match with 304, and answers HEAD.\n\n"
     "POST /v1/fits asks about parts on the table. POST /v1/swaps asks about a whole board before and after a swap: "
-    "what clashes, what mends it and what that breaks in turn, what to measure first. /v1/layouts has the layouts with "
+    "what clashes, what mends it and what that breaks in turn, what to measure first. POST /v1/ride tells what the "
+    "board will do, POST /v1/settings what to set in its controllers, POST /v1/jobcard the order of work, each of the "
+    "same plan, and POST /v1/sheets all of it as one page to print. /v1/layouts has the layouts with "
     "their seats and a blank plan, /v1/schemas/plan-file the form of a plan. /v1/boards and /v1/plans keep both under "
     "an id, and POST /v1/parts/{part_id}/readings keeps what was measured. These three change something, so they "
     "answer only on the machine that the server runs on, and only against the version that was seen (If-Match).\n\n"
@@ -45,7 +47,7 @@ def described(app: FastAPI) -> dict[str, Any]:
     for left_over in ("HTTPValidationError", "ValidationError"):
         schemas.pop(left_over, None)
     schemas.update(_file_schemas())
-    for model in (Question, Batch, SwapQuestion, ProblemShape):
+    for model in (Question, Batch, *QUESTIONS, ProblemShape):
         _add(schemas, model)
     # What intake or a second validation looks into is `Any` for the models.
     schemas["OwnPart"]["properties"]["part"] = {"$ref": REFERENCE.format(model="PartFileEntry")}
@@ -53,7 +55,8 @@ def described(app: FastAPI) -> dict[str, Any]:
         "$ref": REFERENCE.format(model="PartFileReading")
     }
     plan = {"$ref": REFERENCE.format(model=PLAN_FILE)}
-    schemas["SwapQuestion"]["properties"]["plan"] = plan
+    for form in QUESTIONS:
+        schemas[form.__name__]["properties"]["plan"] = plan
     schemas["SwapQuestion"]["properties"]["compare"] = {
         "description": schemas["SwapQuestion"]["properties"]["compare"]["description"],
         "anyOf": [plan, {"type": "null"}],

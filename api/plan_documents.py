@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from api.desk import Connection
 from fitdb.catalogue.asked import plan_of_document
@@ -15,27 +15,38 @@ from fitdb.model.plan import SwapPlan
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
 
-BESIDE = ("units", "compare")
+# What may stand beside a plan in an object of its own, and how it is written there.
+BESIDE = {"units": '"inch"', "compare": "{...}", "track": '"..."', "rate_mu_per_hour": "60"}
 
 
-def plan_of(document: object, connection: Connection, book: Book, rules: Rulebook, place: str = "") -> SwapPlan:
-    """The plan that a decoded document describes; Malformed with every fault, each pointer beginning with `place`."""
+def plan_of(
+    document: object,
+    connection: Connection,
+    book: Book,
+    rules: Rulebook,
+    place: str = "",
+    beside: Iterable[str] = ("units",),
+) -> SwapPlan:
+    """The plan that a decoded document describes; Malformed with every fault, each pointer beginning with `place`.
+
+    `beside`: what may be asked beside the plan here, for whoever writes it into the plan itself.
+    """
     unknown = tuple(_unknown_limits(document, rules))
     try:
         plan = plan_of_document(connection, book, document)
     except Malformed as malformed:
         told = {(fault.code, fault.path) for fault in malformed.problems}
         more = tuple(fault for fault in unknown if (fault.code, fault.path) not in told)
-        raise Malformed(_said_here(fault, place) for fault in (*malformed.problems, *more)) from None
+        raise Malformed(_said_here(fault, place, beside) for fault in (*malformed.problems, *more)) from None
     if unknown:
-        raise Malformed(_said_here(fault, place) for fault in unknown)
+        raise Malformed(_said_here(fault, place, beside) for fault in unknown)
     return plan
 
 
-def _said_here(fault: Problem, place: str) -> Problem:
-    hint = fault.hint
-    if fault.code == "unknown_key" and fault.path.removeprefix("/") in BESIDE and not place:
-        hint = 'Beside a plan it stands in its own object: {"plan": {...}, "units": "inch"}.'
+def _said_here(fault: Problem, place: str, beside: Iterable[str]) -> Problem:
+    hint, key = fault.hint, fault.path.removeprefix("/")
+    if fault.code == "unknown_key" and key in beside and not place:
+        hint = f'Beside a plan it stands in an object of its own: {{"plan": {{...}}, "{key}": {BESIDE[key]}}}.'
     return dataclasses.replace(fault, path=place + fault.path, hint=hint)
 
 

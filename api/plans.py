@@ -1,31 +1,47 @@
-"""/v1/plans: swap plans kept under an id, and the answer to a kept one."""
+"""/v1/plans: swap plans kept under an id, and the answers to a kept one."""
 
 from __future__ import annotations
 
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Depends, Path, Request, Response
+from fastapi import APIRouter, Depends, Path, Query, Request, Response
 
+from api.asked import AskedPlan
 from api.bodies import decoded_body
 from api.desk import Connection
-from api.fits import stock_of
+from api.jobcard_shapes import JobcardAnswer
+from api.jobcards import jobcard_told
 from api.kept import NEW_ID, Kind, keep, kept_list, kept_named, kept_one, own_example, remove
 from api.kept_shapes import KeptShape, PlanList
 from api.parameters import answered
 from api.plan_documents import plan_of
 from api.plan_examples import PACK
 from api.replies import DISPLAYS, After, Checked, Limit, Units, desk_of, json_response
+from api.ride_shapes import RideAnswer
+from api.rides import DRAWN, ChartId, ride_response
+from api.settings_shapes import SettingsAnswer
+from api.settings_sheets import settings_told
 from api.swap_shapes import SwapAnswer
-from api.swaps import BILL, bill_response, prefers_csv
+from api.swaps import BILL, Include, included, swap_response, swap_told
 from api.writes import FromThisMachine, IfMatch, IfMatchToChange, IfNoneMatchToMake
 from fitdb.catalogue.read import Book
-from fitdb.swap import answer
+from fitdb.job_card import GREATEST_RATE
+from fitdb.model.rule import Rulebook
 
 router = APIRouter(tags=["plans"], dependencies=[Checked])
 KIND = Kind("plan")
 PlanId = Annotated[str, Path(description="The id of a plan.", openapi_examples=own_example(PACK["plan"]))]
 NewPlanId = Annotated[
     str, Path(description="The id of the plan.", pattern=NEW_ID, openapi_examples=own_example(PACK["plan"]))
+]
+Rate = Annotated[
+    float | None,
+    Query(
+        alias="rate_mu_per_hour",
+        ge=0,
+        le=GREATEST_RATE,
+        description="What an hour of labour costs, mu: adds a quote. One mu is about one euro or dollar.",
+    ),
 ]
 BODY = {
     "requestBody": {
@@ -101,16 +117,77 @@ def remove_plan(request: Request, plan_id: PlanId, if_match: IfMatch = None) -> 
         }
     },
 )
-def ask_kept_plan(request: Request, plan_id: PlanId, units: Units = "mm") -> Response:
+def ask_kept_plan(request: Request, plan_id: PlanId, units: Units = "mm", include: Include = "") -> Response:
     """The answer to a kept plan, as POST /v1/swaps would give it now.
 
     Where the catalogue has lost a part that the plan names, the faults point into the plan's document.
     """
     desk = desk_of(request)
+    words = included(request, include)
 
     def asked(connection: Connection, book: Book) -> dict[str, Any]:
-        plan = plan_of(kept_named(connection, KIND, plan_id).document, connection, book, desk.rules)
-        return answer(plan, book, desk.rules, stock_of(connection), DISPLAYS[units])
+        question = kept_question(plan_id, units, connection, book, desk.rules)
+        return swap_told(question, connection, book, desk.rules, words)
 
-    told = desk.ask(asked)
-    return bill_response(told) if prefers_csv(request) else json_response(told, {"cache-control": "no-store"})
+    return swap_response(request, desk.ask(asked))
+
+
+@router.post(
+    "/v1/plans/{plan_id}/ride",
+    operation_id="askKeptRide",
+    responses={
+        200: {"model": RideAnswer, "description": "The figures; one chart where `chart` names it.", "content": DRAWN}
+    },
+)
+def ask_kept_ride(request: Request, plan_id: PlanId, units: Units = "mm", chart: ChartId = "") -> Response:
+    """What the board of a kept plan will do, as POST /v1/ride would tell it now.
+
+    A track is sent there, with the plan.
+    """
+    desk = desk_of(request)
+
+    def asked(connection: Connection, book: Book) -> Response:
+        question = kept_question(plan_id, units, connection, book, desk.rules)
+        return ride_response(request, question, connection, book, desk.rules, chart)
+
+    return desk.ask(asked)
+
+
+@router.post(
+    "/v1/plans/{plan_id}/settings",
+    operation_id="askKeptSettings",
+    responses=answered(SettingsAnswer, "The settings sheet."),
+)
+def ask_kept_settings(request: Request, plan_id: PlanId, units: Units = "mm") -> Response:
+    """What to set in the controllers of the board of a kept plan, as POST /v1/settings would tell it now."""
+    desk = desk_of(request)
+
+    def asked(connection: Connection, book: Book) -> dict[str, Any]:
+        question = kept_question(plan_id, units, connection, book, desk.rules)
+        return settings_told(question, connection, book, desk.rules)
+
+    return json_response(desk.ask(asked), {"cache-control": "no-store"})
+
+
+@router.post(
+    "/v1/plans/{plan_id}/jobcard",
+    operation_id="askKeptJobcard",
+    responses=answered(JobcardAnswer, "The job card."),
+)
+def ask_kept_jobcard(request: Request, plan_id: PlanId, units: Units = "mm", rate: Rate = None) -> Response:
+    """The order of work for a kept plan, as POST /v1/jobcard would tell it now."""
+    desk = desk_of(request)
+
+    def asked(connection: Connection, book: Book) -> dict[str, Any]:
+        question = kept_question(plan_id, units, connection, book, desk.rules, rate)
+        return jobcard_told(question, connection, book, desk.rules)
+
+    return json_response(desk.ask(asked), {"cache-control": "no-store"})
+
+
+def kept_question(
+    plan_id: str, units: str, connection: Connection, book: Book, rules: Rulebook, rate: float | None = None
+) -> AskedPlan:
+    """What a kept plan asks; Malformed where there is none of that id, or the catalogue has lost what it names."""
+    document = kept_named(connection, KIND, plan_id).document
+    return AskedPlan(plan_of(document, connection, book, rules), DISPLAYS[units], rate=rate)

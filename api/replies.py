@@ -84,6 +84,35 @@ def told_as(request: Request, media_type: str, state: str, text: Callable[[], st
     return Response(body, 200, {"etag": tag, "cache-control": "no-cache"}, media_type)
 
 
+def prefers(request: Request, media_type: str) -> bool:
+    """Whether `accept` names this type, and JSON not before it (RFC 9110, 12.5.1)."""
+    weights = _weights(request)
+    return weights.get(media_type, 0.0) > weights.get("application/json", 0.0)
+
+
+def accepts(request: Request, media_type: str) -> bool:
+    """Whether `accept` takes this type, by its name or as one of many; without the header anything is taken."""
+    weights = _weights(request)
+    for named in (media_type, f"{media_type.partition('/')[0]}/*", "*/*"):
+        if named in weights:
+            return weights[named] > 0.0
+    return not weights
+
+
+def _weights(request: Request) -> dict[str, float]:
+    """The media types of the header `accept`, each with its weight; one that cannot be read weighs nothing."""
+    weights: dict[str, float] = {}
+    for entry in request.headers.get("accept", "").split(","):
+        media_type, *parameters = (part.strip().lower() for part in entry.split(";"))
+        weight = next((part.removeprefix("q=") for part in parameters if part.startswith("q=")), "1")
+        try:
+            weights[media_type] = float(weight)
+        except ValueError:
+            weights[media_type] = 0.0
+    weights.pop("", None)
+    return weights
+
+
 def json_response(document: object, headers: dict[str, str], status: int = 200) -> Response:
     """JSON as bytes; NaN and infinity cannot pass."""
     return Response(_encoded(document), status, headers, "application/json")

@@ -1,37 +1,30 @@
-"""The shapes of a swap question, which are enforced, and of its answers, which document them."""
+"""The shapes of the answers to a swap, to its conflicts alone, and of boards from a shelf."""
 
 from __future__ import annotations
 
 from typing import Any, Literal
 
 from pydantic import Field
+from pydantic.json_schema import SkipJsonSchema
 
 from api.fit_shapes import (
-    Asked,
     FindingShape,
     JointShape,
     LineNotAsked,
     VerdictWord,
 )
+from api.jobcard_shapes import JobcardAnswer
+from api.plan_shapes import PlanHead
+from api.ride_shapes import RideAnswer
+from api.settings_shapes import SettingsAnswer
 from api.shapes import Revision, Shape, Stamp, Words
 
 Severity = Literal["info", "nuisance", "damage", "injury", "fire"]
 
 
-class SwapQuestion(Asked):
-    """A plan with what is wanted beside it. A plan alone may also be sent as it is."""
-
-    plan: Any = Field(description="The plan, written as in a plan file (/v1/schemas/plan-file).")
-    units: Literal["mm", "inch", "fraction"] = Field("mm", description="How lengths stand in sentences.")
-    compare: Any = Field(
-        None, description="Another plan: both are judged and told side by side. Only where a swap is asked."
-    )
-
-
-class PlanHead(Shape):
-    id: str
-    title: str
-    layout: str
+def _without_default(schema: dict[str, Any]) -> None:
+    """What was not asked for is absent, not null."""
+    schema.pop("default", None)
 
 
 class PieceInSeat(Shape):
@@ -215,6 +208,15 @@ class SwapAnswer(Shape):
     catalogue_revision: Revision
     rulebook_stamp: Stamp
     date: str
+    ride: RideAnswer | SkipJsonSchema[None] = Field(
+        None, description="Only with `include=ride`.", json_schema_extra=_without_default
+    )
+    settings: SettingsAnswer | SkipJsonSchema[None] = Field(
+        None, description="Only with `include=settings`.", json_schema_extra=_without_default
+    )
+    jobcard: JobcardAnswer | SkipJsonSchema[None] = Field(
+        None, description="Only with `include=jobcard`.", json_schema_extra=_without_default
+    )
 
 
 class ComparedRow(Shape):

@@ -9,7 +9,10 @@ from api.main import create_app
 
 EXAMPLES = 40
 # Whole plans take minutes to make up at random; what stands wrong in one is gone through in test_swaps.
-WITH_A_PLAN = ["askSwap", "askConflicts", "askBuilds", "keepBoard", "keepPlan"]
+WITH_A_PLAN = [
+    *("askSwap", "askConflicts", "askBuilds", "keepBoard", "keepPlan"),
+    *("askRide", "askRideView", "askSettings", "askJobcard", "askSheet"),
+]
 # The maker of bodies gives up, now and then, on an array of a question that it has spoilt itself: its own fault, said
 # as InvalidSchema before anything is sent. Bodies that follow the document are still made up for it, and what stands
 # wrong in one is gone through in test_api_fits and test_api_failures.

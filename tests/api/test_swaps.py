@@ -130,13 +130,13 @@ def test_the_server_answers_others_while_a_board_is_judged(
 ) -> None:
     """The board is judged until somebody else was answered: on the event loop itself that would be never."""
     answered = threading.Event()
-    whole = api.swaps.answer
+    whole = api.swaps.told_of
 
     def judged(*question: Any) -> dict[str, Any]:
         assert answered.wait(20), "nobody else was answered"
         return whole(*question)
 
-    monkeypatch.setattr(api.swaps, "answer", judged)
+    monkeypatch.setattr(api.swaps, "told_of", judged)
     with ThreadPoolExecutor(1) as pool:
         waiting = pool.submit(told, client, PACK)
         assert client.get("/v1/words").status_code == 200
