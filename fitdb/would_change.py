@@ -25,10 +25,12 @@ from fitdb.formulas.drive_system import (
     top_speed,
 )
 from fitdb.formulas.pack_ride import PackStore, lasting
+from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
 from fitdb.model.part import AttributeTable
 from fitdb.model.reading import Count, Designation, Number
 from fitdb.model.remedy import Move
+from fitdb.model.rule import Severity
 from fitdb.steps.foresee import rider_and_route
 from fitdb.steps.foresee.board_drive import KMH, Body, Unknown, body_of, drive_of, faded
 from fitdb.steps.foresee.draws import Draws, Memory
@@ -50,11 +52,12 @@ FIGURES = {"top_speed_half": 1, "pull": 1, "grade_start": 1, "range": 1, "stoppi
 LEAST_PERCENT = 4.0
 MOST_MOVES = 300
 TOLD = 3
+Findings = Mapping[tuple[str, str], Finding]
 
 
 @dataclass(frozen=True, slots=True)
 class WouldChange:
-    """One change by which nothing fails: what it does to a figure in per cent of it, and from what to what.
+    """One change by which nothing fails, or fails by more: what it does to a figure in per cent, from what to what.
 
     raised: whether a setting or size goes up; None where a part is exchanged or a word is set.
     """
@@ -77,12 +80,13 @@ def would_change(
     moves = list(_moves(shop, board))[:MOST_MOVES]
     boards = [board.seated, *(with_moved(board.seated, {p.seat: p for p in move.pieces}) for move in moves)]
     told = _figures(boards, ride, table)
-    failing = {one.name for one in shop.failing(board)}
-    judged: dict[int, tuple[str, ...]] = {}
+    stands = _findings(board)
+    judged: dict[int, bool] = {}
 
-    def fails(index: int) -> tuple[str, ...]:
+    def fails(index: int) -> bool:
         if index not in judged:
-            judged[index] = _fails(shop, board, moves[index - 1], failing)
+            move = moves[index - 1]
+            judged[index] = _worsens(stands, _findings(shop.applied(board, move)), move)
         return judged[index]
 
     found: list[WouldChange] = []
@@ -106,7 +110,7 @@ def would_change(
     return tuple(found)
 
 
-def _farthest(indexes: Sequence[int], fails: Callable[[int], tuple[str, ...]]) -> int | None:
+def _farthest(indexes: Sequence[int], fails: Callable[[int], bool]) -> int | None:
     """Of the sizes of one remedy, those that do least first, the one that does most before something fails by it.
 
     By halving: what fails at a size is taken to fail at those that do more. None where even the first one fails.
@@ -156,11 +160,32 @@ def _price(move: Move) -> tuple[float, float]:
     return move.money, move.minutes
 
 
-def _fails(shop: BoardWorkshop, board: Judged, move: Move, failing: set[str]) -> tuple[str, ...]:
-    """The questions that fail by the move and did not before."""
-    after = shop.applied(board, move)
-    new = [one.name for one in shop.failing(after) if one.name not in failing]
-    return tuple(dict.fromkeys(shop.judge.rules.rules[name.split("|")[1]].question for name in new))
+def _findings(board: Judged) -> dict[tuple[str, str], Finding]:
+    """Every finding by joint and rule."""
+    return {(joint.joint.id, one.rule.id): one for joint in board.joints for one in joint.findings}
+
+
+def _worsens(stands: Findings, after: Findings, move: Move) -> bool:
+    """Whether something fails by the move, or fails by more than before; where it can hurt someone, also whether
+    something is left in doubt by it, or in greater doubt."""
+    for key, now in after.items():
+        before = stands.get(key)
+        if now.state == "fails":
+            if before is None or before.state != "fails" or _least(now) < _least(before) - 1e-9:
+                return True
+        elif now.state == "undecided" and now.rule.severity >= Severity.INJURY:
+            if before is None or before.state not in ("undecided", "fails"):
+                return True
+            if _least(now) < _least(before) - 1e-9:
+                return True
+            # Where no number can be told, a reading that is changed by the move changes the doubt as well.
+            if now.margin is None and any((item.seat, item.attribute) in move.marks for item in now.inputs):
+                return True
+    return False
+
+
+def _least(finding: Finding) -> float:
+    return finding.margin.low if finding.margin is not None else 0.0
 
 
 # --- the nominal boards, all at once -----------------------------------------------------------------------
