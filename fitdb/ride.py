@@ -60,6 +60,8 @@ SIZES = (
     ("{place}_motor.ground_gap", "motor_to_ground", "motor_to_ground.motor_clears_the_ground"),
     ("{place}_motor.centre_distance", "motor_to_ground", "motor_mount.centre_distance"),
     ("{place}_motor.belt_centre", "belt_length", "belt.taut_centre_distance"),
+    ("{place}_motor.belt_pull", "belt_pull", "belt.pull"),
+    ("{place}_motor.belt_in_hand", "belt_pull", "belt_pull.pull_stays_below_peak"),
     ("{place}_motor.angle_deg", "motor_to_ground", "motor_mount.working_angle"),
     ("{place}_driven_pulley.ground_gap", "pulley_ground", "pulley_ground.stones_pass_under_the_pulley"),
 )

@@ -75,6 +75,22 @@ def sagitta(sag: float, box_length: float, span: float) -> float:
     return sag * (1.5 * share**2 - 0.5 * share**3)
 
 
+def bite_angle(height: float, wheel_radius: float, half_width: float) -> float:
+    """Lean in degrees at which the straight edge of the wood meets the wheel."""
+    return math.degrees(math.asin(min(1.0, (height - wheel_radius) / half_width)))
+
+
+def v_kmh(kv: float, volts: float, ratio: float, diameter: float) -> float:
+    """Speed of the unloaded wheel in km/h; 0.95 of the volts are put out (common practice, no source)."""
+    return kv * volts * 0.95 / ratio * pi * diameter / 1000 * 60 / 1000
+
+
+def mesh(teeth_1: float, teeth_2: float, pitch: float, centre: float) -> int:
+    """Whole teeth that the belt holds on the smaller of two pulleys."""
+    wrap = 180 - 2 * math.degrees(math.asin(abs(pd(teeth_1, pitch) - pd(teeth_2, pitch)) / (2 * centre)))
+    return math.floor(min(teeth_1, teeth_2) * wrap / 360)
+
+
 NAMES: dict[str, float | Callable[..., float]] = {
     "pd": pd,
     "belt_c": belt_c,
@@ -85,6 +101,10 @@ NAMES: dict[str, float | Callable[..., float]] = {
     "bite": bite,
     "sag_mid": sag_mid,
     "sagitta": sagitta,
+    "bite_angle": bite_angle,
+    "v_kmh": v_kmh,
+    "mesh": mesh,
+    "degrees": math.degrees,
     "pi": pi,
     "tan": math.tan,
     "radians": math.radians,

@@ -101,7 +101,12 @@ class Bench:
 
     def judged(self, finding: Told) -> tuple[JointVerdict, ...]:
         """The joints of that number on the board that the finding is about."""
-        seated = {piece.seat: piece for piece in self.plan.after}
+        told_joints = self.judge.judge(self.board(finding).values()).joints
+        return tuple(joint for joint in told_joints if joint.joint.line.joint == finding["joint"])
+
+    def board(self, finding: Told) -> dict[str, Piece]:
+        """The board that is meant, by seat: as asked, or as it stood, with what is told to be different."""
+        seated = {piece.seat: piece for piece in (self.plan.before if finding.get("before") else self.plan.after)}
         for own in finding.get("without", ()):
             seated = {seat: piece for seat, piece in seated.items() if piece.part.id != own}
         for own, sizes in finding.get("changed", {}).items():
@@ -111,8 +116,7 @@ class Bench:
         for own in finding.get("with", ()):
             for seat in seats_of(self.pattern, self.given[own], {}):
                 seated[seat] = Piece(seat, self.parts[own])
-        told_joints = self.judge.judge(seated.values()).joints
-        return tuple(joint for joint in told_joints if joint.joint.line.joint == finding["joint"])
+        return seated
 
     def state(self, finding: Told) -> str:
         """The worst that the tests of the joint say (of `test` alone, where it is given); not_asked where none was."""

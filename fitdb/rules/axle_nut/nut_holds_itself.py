@@ -17,7 +17,8 @@ RULE = Rule(
     hard=OneOf("axle_nut.nut_holds_itself.words", ("yes",), "common practice, no source"),
     severity=Severity.INJURY,
     caution=(
-        "The nut's nylon ring must be fully on the thread. New nut after a few uses. Check after 1, 10 and 100 km."
+        "The nut's nylon ring must be fully on the thread, or the wheel comes off. New nut after a few uses. Check "
+        "after 1, 10 and 100 km."
     ),
     examples=(
         Example("nylon nut", {"axle_nut.nylon": "yes"}, "holds"),

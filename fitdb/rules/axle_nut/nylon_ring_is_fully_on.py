@@ -19,7 +19,8 @@ RULE = Rule(
     hard=AtLeast(Bound("axle_nut.nylon_ring_is_fully_on.least", 1.0, "common practice, no source")),
     severity=Severity.INJURY,
     caution=(
-        "The nut's nylon ring must be fully on the thread. New nut after a few uses. Check after 1, 10 and 100 km."
+        "The nut's nylon ring must be fully on the thread, or the wheel comes off. New nut after a few uses. Check "
+        "after 1, 10 and 100 km."
     ),
     examples=(
         Example(

@@ -22,7 +22,8 @@ RULE = Rule(
     comfort=AtLeast(Bound("axle_stack.axle_takes_the_nut.comfort", 1.5, "common practice, no source")),
     severity=Severity.INJURY,
     caution=(
-        "The nut's nylon ring must be fully on the thread. New nut after a few uses. Check after 1, 10 and 100 km."
+        "The nut's nylon ring must be fully on the thread, or the wheel comes off. New nut after a few uses. Check "
+        "after 1, 10 and 100 km."
     ),
     examples=(
         Example(

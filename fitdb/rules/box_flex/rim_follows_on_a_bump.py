@@ -31,8 +31,8 @@ RULE = Rule(
         ),
     ),
     caution=(
-        "A pack bent once may fail much later. Do not open, weld or repair a pack unless you are trained for it. Ask a "
-        "qualified pack builder."
+        "A pack bent once may fail hours or months later and set fire to the box. Do not open, weld or repair a pack "
+        "unless you are trained for it. Ask a qualified pack builder."
     ),
     remedy_hint="floating fixings over a soft pad, a soft shell, two short boxes, or a stiffer deck",
     examples=(

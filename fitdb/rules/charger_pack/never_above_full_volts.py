@@ -24,7 +24,8 @@ RULE = Rule(
         ),
     ),
     caution=(
-        "Only the charger made for this number of cells and this chemistry. A plug that fits is not proof. "
+        "Only the charger made for this number of cells and this chemistry. A plug that fits is not proof. Never join "
+        "one of more volts, not even to try: a protection board is no way to end a charge. "
         "Charge while awake and present, on a surface that does not burn, away from the way out."
     ),
     refused=True,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Protocol
 
@@ -70,6 +71,7 @@ ABSOLUTE = ("mm", "deg")  # a difference of these is told in their own unit, of 
 LEADING = ("top_speed_half", "pull", "grade_start", "range", "stopping_distance")
 SAME = 1.0  # per cent: nobody feels less
 WEAK_BRAKE = 2.0  # m/s²; common practice, no source
+GONE = "the board no longer has the parts that it is told of"
 RANGES = "Ranges: nine of ten boards drawn from the ranges of the readings lie within them."
 BRAKE = (
     "On this build the motor is the brake. It can vanish without warning: a belt skips, a full pack takes no charge, a "
@@ -213,6 +215,8 @@ def _figure(
 ) -> dict[str, Any]:
     told = {name: outlooks[name].figures.get(own) for name in names}
     last = next(figure for name in reversed(names) if (figure := told[name]) is not None)
+    if told[names[-1]] is None:  # a charger that is gone has no hours
+        last = dataclasses.replace(last, value=None, limited_by="", movers=(), note="", unknown=GONE)
     difference = _difference(own, rows, names, last.unit, display) if len(names) > 1 else None
     return {
         "id": own,

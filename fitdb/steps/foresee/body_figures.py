@@ -71,11 +71,47 @@ def body_figures(
             rows, needed = None, "a belt that reaches round both pulleys"
         figure = Figure(own, title, unit, "body", None, source=GEOMETRY)
         yield told(figure, rows, draws, unknown=f"it takes {needed}, and the plan does not name all of that")
+    yield from _belts(traces, draws)
     yield _end_height(traces, draws)
+    yield from _beside_the_wood(traces, pieces, draws)
     yield _bite_angle(traces, pieces, draws)
     yield _turning(traces, pieces, draws)
     figure = Figure("mass", "mass of rider and board", "kg", "body", None, source="as read")
     yield told(figure, body.road.mass if body is not None else None, draws, unknown="nobody has told the masses")
+
+
+def _belts(traces: Mapping[str, tuple[Trace, ...]], draws: Draws) -> Iterator[Rows]:
+    """How hard the hardest worked belt is pulled, and what it bears: what it has in hand and the pull, added."""
+    asked, borne = [], []
+    for name, some in traces.items():
+        if not name.endswith("_motor.belt_pull"):
+            continue
+        pull = least_of(some, draws)
+        left = least_of(traces.get(name.replace("belt_pull", "belt_in_hand"), ()), draws)
+        if pull is not None and left is not None:
+            asked.append(pull)
+            borne.append(left + pull)
+    if not asked:
+        return
+    hardest = int(np.argmin([b[0] - a[0] for a, b in zip(asked, borne, strict=True)]))
+    figure = Figure("belt_pull", "pull of the belt at the greatest motor current", "N", "pull", None, source="statics")
+    yield told(figure, asked[hardest], draws)
+    title = "pull that the belt bears for a moment, few teeth in mesh taken off"
+    figure = Figure("belt_strength", title, "N", "pull", None, source="common practice, no source")
+    yield told(figure, borne[hardest], draws)
+
+
+def _beside_the_wood(
+    traces: Mapping[str, tuple[Trace, ...]], pieces: Mapping[str, Piece], draws: Draws
+) -> Iterator[Rows]:
+    """How far a wheel stands outside the wood, sideways, going straight; nothing of wheels that stand under it."""
+    deck = pieces.get("deck")
+    half = draws.size(deck, "half_width_at_wheel") if deck is not None else None
+    inner = least_of(ending(traces, ".inner_face"), draws)
+    if half is None or inner is None or inner[0] <= half[0]:
+        return
+    figure = Figure("wheel_beside_wood", "wheel beside the wood, going straight", "mm", "body", None, source=GEOMETRY)
+    yield told(figure, inner - half, draws)
 
 
 def _end_height(traces: Mapping[str, tuple[Trace, ...]], draws: Draws) -> Rows:

@@ -81,6 +81,11 @@ def _packs(pieces: Mapping[str, Piece], draws: Draws) -> Iterator[Rows]:
     together = 1.0 / np.sum(conductances, axis=0) if len(conductances) == len(packs) else None
     needs = "it takes the cells in series and in parallel, and their resistance"
     yield told(figure, together, draws, unknown=needs)
+    if len(packs) > 1:
+        title = "share of the current that the second pack gives"
+        figure = Figure("second_pack_share", title, "percent", "pack", None, source="Kirchhoff: current divider")
+        share = None if together is None else 100.0 * conductances[1] * together
+        yield told(figure, share, draws, note="The pack of less resistance works harder.", unknown=needs)
 
 
 def _charging(pieces: Mapping[str, Piece], draws: Draws) -> Iterator[Rows]:
