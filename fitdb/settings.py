@@ -20,7 +20,7 @@ from fitdb.model.joint import Piece
 from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook, Severity
 from fitdb.model.set_up import SettingsSheet, Standing
-from fitdb.model.verdict import SwapVerdict
+from fitdb.model.verdict import JointVerdict, SwapVerdict
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.settings_sheets import settings_document
@@ -68,8 +68,9 @@ def answer(verdict: SwapVerdict, book: Book, rules: Rulebook, display: Display) 
     plan = verdict.plan
     limits = {**book.limits, **plan.limits}
     board = built(verdict)
-    sheet = set_up(board, book.table, limits, now=plan.after)
-    before = set_up(plan.before, book.table, limits) if plan.before else None
+    seats = book.patterns[plan.pattern].seats
+    sheet = set_up(board, book.table, limits, now=plan.after, layout=seats)
+    before = set_up(plan.before, book.table, limits, layout=seats) if plan.before else None
     return settings_document(
         measured_anew(sheet, plan.before, board),
         display,
@@ -84,7 +85,8 @@ def answer(verdict: SwapVerdict, book: Book, rules: Rulebook, display: Display) 
 
 def settings(pieces: Sequence[Piece], pattern: Pattern, book: Book) -> SettingsSheet:
     """The settings sheet of the pieces of a board. Pieces in seats that the pattern lacks are left out."""
-    return set_up([piece for piece in pieces if piece.seat in pattern.seats], book.table, book.limits)
+    here = [piece for piece in pieces if piece.seat in pattern.seats]
+    return set_up(here, book.table, book.limits, layout=pattern.seats)
 
 
 def built(verdict: SwapVerdict) -> tuple[Piece, ...]:
@@ -124,14 +126,20 @@ def standing(verdict: SwapVerdict) -> Standing:
         tuple(move_in_brief(move) for move in moves if (move.remedy.attribute in ON_THE_SHEET) is on_the_sheet)
         for on_the_sheet in (False, True)
     )
+    titles = _clashing(verdict.joints)
+    stood = _clashing(verdict.untouched)
     if verdict.best_allowed == "clash":
-        titles = [joint.joint.line.title for joint in verdict.joints if joint.verdict == "clash"]
-        return Standing("clash", changes, tuple(dict.fromkeys(titles))[:MOST_NAMED], sets)
+        return Standing("clash", changes, titles, sets, stood)
     if verdict.blocked:
-        return Standing("blocked", changes, _to_read(verdict, hurting=True), sets)
+        return Standing("blocked", changes, _to_read(verdict, hurting=True), sets, stood)
     if verdict.best_allowed == "measure":
-        return Standing("readings", changes, _to_read(verdict, hurting=False), sets)
-    return Standing("changes" if changes else "ready", changes, (), sets)
+        return Standing("readings", changes, _to_read(verdict, hurting=False), sets, stood)
+    return Standing("changes" if changes else "ready", changes, (), sets, stood)
+
+
+def _clashing(joints: Sequence[JointVerdict]) -> tuple[str, ...]:
+    titles = [joint.joint.line.title for joint in joints if joint.verdict == "clash"]
+    return tuple(dict.fromkeys(titles))[:MOST_NAMED]
 
 
 def _to_read(verdict: SwapVerdict, hurting: bool) -> tuple[str, ...]:

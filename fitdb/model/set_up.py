@@ -115,13 +115,14 @@ class Standing:
     state: `ready`; `changes` (for the board with `changes` made); `readings` (preliminary: readings decide); `blocked`
     (a joint that can hurt someone is undecided) or `clash` (the board clashes and nothing allowed mends it). until: the
     readings to take, or the joints that clash. settings: what the verdict would set otherwise, and the sheet tells in
-    its own lines.
+    its own lines. stood: joints that clash as they stood, and that the plan leaves as they are.
     """
 
     state: str
     changes: tuple[str, ...] = ()
     until: tuple[str, ...] = ()
     settings: tuple[str, ...] = ()
+    stood: tuple[str, ...] = ()
 
     @property
     def usable(self) -> bool:

@@ -53,6 +53,10 @@ HEADS = {
     "blocked": "Not to be used: a joint that can hurt someone is undecided. Not until these are read: {until}.",
     "clash": "Not to be used: the board clashes, and nothing allowed mends it. Not until this is solved: {until}.",
 }
+STOOD = (
+    "The board clashes as it stood, and the plan leaves that as it is: {stood}. What settings can mend of it is told "
+    "in the lines below; the rest has to be mended before it is ridden."
+)
 WITH_SETTINGS = "What the verdict would set otherwise is told in the lines below, on their careful side: {settings}."
 WITH_CHANGES = "They are for the board with these changes made: {changes}."
 
@@ -82,6 +86,7 @@ def settings_document(
         "head": head,
         "changes": list(standing.changes),
         "settings_of_the_verdict": list(standing.settings),
+        "clashes_as_it_stood": list(standing.stood),
         "until": list(standing.until),
         "sentence": f"{head[0]} {_summary(lines)}",
         "motors": list(sheet.motors),
@@ -104,6 +109,8 @@ def _head(standing: Standing) -> list[str]:
     told = [HEADS[standing.state].format(changes=changes, until=until)]
     if standing.changes and standing.state != "changes":
         told.append(WITH_CHANGES.format(changes=changes))
+    if standing.stood:
+        told.append(STOOD.format(stood="; ".join(standing.stood)))
     if standing.settings:
         told.append(WITH_SETTINGS.format(settings="; ".join(standing.settings)))
     return told
@@ -241,7 +248,7 @@ def _before(line: SettingLine, before: SettingLine | None, display: Display) -> 
     same_link = line.set_by is not None and line.set_by.name == by
     told["difference"] = difference
     if difference == 0 and (same_link or not by):
-        return {**told, "sentence": "The same as before."}
+        return {**told, "sentence": "The line is as it was before."}
     at = f"On the board as it stands {display.size(before.printed, line.unit)}"
     at += f", set by {by}" if by and not same_link else ""
     if difference == 0:

@@ -24,14 +24,16 @@ def set_up(
     table: AttributeTable,
     limits: Mapping[str, float] | None = None,
     now: Iterable[Piece] | None = None,
+    layout: Iterable[str] = (),
 ) -> SettingsSheet:
     """The settings sheet of a board.
 
     pieces: the board as it would be built. limits: own limits by key, used where they are stricter than the rulebook's.
-    now: the pieces whose settings stand now, where these are not those of `pieces`.
+    now: the pieces whose settings stand now, where these are not those of `pieces`. layout: the seats that the board's
+    layout has, so that what nobody named is told from what such a board does not have.
     """
     seated = {piece.seat: piece for piece in pieces}
-    board = Board(table, seated, limits or {})
+    board = Board(table, seated, limits or {}, frozenset(layout))
     present = {piece.seat: piece for piece in now} if now is not None else seated
     channels = channels_of(board)
     unread = board.taken()

@@ -65,7 +65,7 @@ def links_of_the_motor(board: Board, motor: str) -> Iterator[SettingLink]:
         board.absent("controller", "no controller is named")
     yield from _bullets(board, motor)
     kt = _torque_constant(board, motor)
-    if board.has(beside(motor, "belt")) or board.has(beside(motor, "drive_pulley")):
+    if board.has(beside(motor, "drive_pulley")) or beside(motor, "belt") in (*board.layout, *board.seated):
         yield from _belt(board, motor, kt)
         yield from _lock(board, motor, kt)
         yield from _lugs(board, motor, kt)

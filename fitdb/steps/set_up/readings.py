@@ -30,11 +30,15 @@ Values = tuple[float, ...]
 
 @dataclass(frozen=True)
 class Board:
-    """The pieces by seat, and own limits by key. What was found unread is noted while it is asked, by line."""
+    """The pieces by seat, own limits by key, and the seats that the layout has (empty: not known).
+
+    What was found unread, or is not named, is noted while it is asked, line by line.
+    """
 
     table: AttributeTable
     seated: Mapping[str, Piece]
     limits: Mapping[str, float] = field(default_factory=dict)
+    layout: frozenset[str] = frozenset()
     noted: dict[tuple[str, str], MissingReading] = field(default_factory=dict)
 
     def most(self, limit: Limit | None) -> float:
@@ -110,7 +114,9 @@ class Board:
             self.noted[seat, attribute] = MissingReading(seat, piece.part.id, attribute, title, how)
 
     def absent(self, seat: str, what: str) -> None:
-        """Note that nobody named a part that such a board has."""
+        """Note that nobody named a part that such a board has; a seat that its layout lacks is not missed."""
+        if self.layout and seat not in self.layout:
+            return
         how = f"Name it in the plan at {seat}, or see that there is none."
         self.noted[seat, ""] = MissingReading(seat, "", "", what, how)
 
