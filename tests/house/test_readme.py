@@ -62,9 +62,10 @@ def test_the_command_works_as_the_text_says(command: str, desk: Path) -> None:
         assert (run.returncode, run.stdout.split(".")[0]) == (code, opening), run.stdout
 
 
-def test_the_answer_that_the_text_shows_is_the_answer(desk: Path) -> None:
+@pytest.mark.parametrize("opening", ["MEASURE", "More pull"])
+def test_the_answer_that_the_text_shows_is_the_answer(opening: str, desk: Path) -> None:
     """What stands between the cuts is in the answer, word for word and in its order."""
-    block = re.search(r"\$ (fitdb swap [^\n]*river-path.yaml)\n(MEASURE.*?)```", README, re.DOTALL)
+    block = re.search(rf"\$ (fitdb \w+ [^\n]*river-path.yaml)\n({opening}.*?)```", README, re.DOTALL)
     assert block
     program, *words = shlex.split(block.group(1))
     environment = {"XDG_DATA_HOME": str(desk), "PATH": "/usr/bin:/bin", "HOME": str(desk)}
