@@ -67,7 +67,7 @@ def answer(verdict: SwapVerdict, book: Book, rules: Rulebook, display: Display) 
     """The sheet of a verdict as one document: the board as it would be built, beside the board as it stands."""
     plan = verdict.plan
     limits = {**book.limits, **plan.limits}
-    board = built(verdict)
+    board = verdict.built
     seats = book.patterns[plan.pattern].seats
     sheet = set_up(board, book.table, limits, now=plan.after, layout=seats)
     before = set_up(plan.before, book.table, limits, layout=seats) if plan.before else None
@@ -87,15 +87,6 @@ def settings(pieces: Sequence[Piece], pattern: Pattern, book: Book) -> SettingsS
     """The settings sheet of the pieces of a board. Pieces in seats that the pattern lacks are left out."""
     here = [piece for piece in pieces if piece.seat in pattern.seats]
     return set_up(here, book.table, book.limits, layout=pattern.seats)
-
-
-def built(verdict: SwapVerdict) -> tuple[Piece, ...]:
-    """The board as it would be built: as asked, with the moves of the best answer done one after the other."""
-    seated = {piece.seat: piece for piece in verdict.plan.after}
-    for cured in verdict.cures[:1]:
-        for move in cured.moves:
-            seated.update({piece.seat: piece for piece in move.pieces})
-    return tuple(seated.values())
 
 
 def measured_anew(sheet: SettingsSheet, before: Sequence[Piece], after: Sequence[Piece]) -> SettingsSheet:
