@@ -163,12 +163,15 @@ def _motor(one: Geared, controllers: list[Piece], draws: Draws) -> Motors | Unkn
     place = one.place.replace("_", " ")
     kv, radius = draws.size(one.motor, "velocity_constant"), wheel_radius(one.wheel, draws)
     ohms, idle = draws.size(one.motor, "line_resistance"), draws.size(one.motor, "no_load_current")
-    if kv is None or radius is None or ohms is None:
-        sizes = {"speed constant": kv, "resistance from phase to phase": ohms, "diameter of its wheel": radius}
+    if kv is None or radius is None or ohms is None or idle is None:
+        sizes = {
+            "speed constant": kv,
+            "resistance from phase to phase": ohms,
+            "current without load": idle,
+            "diameter of its wheel": radius,
+        }
         unread = " or ".join(name for name, size in sizes.items() if size is None)
         return Unknown(f"of the {place} motor nobody has read the {unread}")
-    if idle is None:
-        idle = draws.assumption("no_load_current", "current of a motor without load", "A", (0.3, 1.0, 4.0), PRACTICE)
     current = motor_current(one.motor, controllers, draws)
     if current is None:
         return Unknown(f"nobody has read the motor current that the controller gives the {place} motor")
@@ -280,9 +283,11 @@ def supply_of(pieces: Mapping[str, Piece], store: PackStore, motors: int, draws:
     outputs = _summed(controllers, "channels", draws)
     part = np.minimum(1.0, motors / np.maximum(outputs, 1.0)) if controllers else np.ones(draws.rows)
     drawn = _times_channels(controllers, "pack_current", draws) * part
-    charge = _times_channels(controllers, "braking_charge_limit", draws) * part
-    if not controllers or not np.all(np.isfinite(charge)):
-        # What nobody has read does not brake without limit: what cells are usually allowed stands in for it.
+    if charge_is_read(pieces, draws):
+        charge = _times_channels(controllers, "braking_charge_limit", draws) * part
+    else:
+        # The middle of what controllers can be set to would brake far too well: what cells are usually allowed, by
+        # their capacity, stands in for what nobody has read.
         charge = store.capacity * draws.assumption(
             "usual_charge", "charging current while braking over capacity", "1/h", (0.2, 0.5, 1.0), PRACTICE
         )
