@@ -243,6 +243,7 @@ def _outline_table(owner: str) -> Table:
 
 
 interface_reading, part_reading = _reading_table("interface"), _reading_table("part")
+Index(None, part_reading.c.attribute, part_reading.c.nominal, part_reading.c.part_id)  # lists by the size of a reading
 interface_word, part_word = _word_table("interface"), _word_table("part")
 interface_outline, part_outline = _outline_table("interface"), _outline_table("part")
 
