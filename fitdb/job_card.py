@@ -16,6 +16,7 @@ from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
+from fitdb.intake.seat_names import base_name
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
 from fitdb.model.verdict import SwapVerdict
@@ -73,7 +74,8 @@ def answer(
     for kind in rules.kinds.values():
         joints.setdefault(kind.joint, kind.title)
     charged = Charged(rate, parts, _unpriced(verdict)) if rate is not None else None
-    return job_card_document(card, verdict, joints, parts, charged, display, datetime.date.today().isoformat())
+    today = datetime.date.today().isoformat()
+    return job_card_document(card, verdict, joints, parts, _sets(verdict, book), charged, display, today)
 
 
 def check_rate(rate: float | None) -> None:
@@ -81,6 +83,15 @@ def check_rate(rate: float | None) -> None:
     if rate is not None and not (math.isfinite(rate) and 0 <= rate <= GREATEST_RATE):
         hint = f"Say mu per hour, 0 to {GREATEST_RATE:g}; one mu is about one euro or dollar."
         raise Malformed([Problem("bad_rate", f"{rate:g} mu per hour is no rate.", "/rate", hint=hint)])
+
+
+def _sets(verdict: SwapVerdict, book: Book) -> frozenset[str]:
+    """Parts of which one stands for all fasteners of a place: what lies in the seat of screws that are counted."""
+    many = {one.length.partition(".")[0] for one in book.work.fastenings if one.counts != ("1",)} - {""}
+    pattern = book.patterns[verdict.plan.pattern]
+    moves = verdict.cures[0].moves if verdict.cures else ()
+    pieces = [piece for move in moves for piece in move.pieces]
+    return frozenset(piece.part.id for piece in pieces if base_name(pattern.seats[piece.seat]) in many)
 
 
 def _unpriced(verdict: SwapVerdict) -> tuple[str, ...]:

@@ -115,7 +115,7 @@ class Torque:
 
 @dataclass(frozen=True, slots=True)
 class Fastening:
-    """What is tightened at a step of the rebuild.
+    """What is tightened at a step of the rebuild, wherever `seat` is filled.
 
     part_class: only where a part of that class, or one like it, sits there; empty: whatever sits there.
     thread, length: where they are read, `seat.attribute` or `seat.port.attribute`; empty where no part tells. counts:

@@ -38,12 +38,14 @@ def _steps(document: dict[str, Any], width: int, full: bool) -> list[str]:
     """Every step under the title of its phase, told again where the phase comes back; a caution once, where it is first
     needed."""
     titles = {one["phase"]: one["sentence"] for one in document["phases"]}
+    phase_titles = {one["phase"]: one["title"] for one in document["phases"]}
     lines: list[str] = []
     phase, warned = "", set[str]()
     for step in document["steps"]:
         if step["phase"] != phase:
             phase = step["phase"]
-            lines += ["", *wrapped(titles.pop(phase, "And again:"), width)]
+            again = f"{phase_titles[phase]}, further:"
+            lines += ["", *wrapped(titles.pop(phase, again), width)]
         lines += _step(step, width, full)
         for caution in step["cautions"]:
             if caution not in warned:
@@ -76,7 +78,7 @@ def _step(step: dict[str, Any], width: int, full: bool) -> list[str]:
 
 def _short(step: dict[str, Any]) -> str:
     """Title and places; of the rebuild what is new or set here."""
-    place = " and ".join(one.replace("_", " ") for one in step["places"])
+    place = step["where"]
     new = "; ".join(f"{one['count']} × {one['title']}" if one["count"] > 1 else one["title"] for one in step["new"])
     changes = f" Here: {'; '.join(step['changes'])}." if step["changes"] else ""
     wait = f" Then {step['wait_hours']:g} h." if step["wait_hours"] else ""

@@ -294,7 +294,7 @@ def test_words_that_a_caution_must_not_use_are_not_used(sqlite_catalogue: Catalo
 def test_thread_lock_is_never_put_on_plastic(sqlite_catalogue: Catalogue) -> None:
     """Thread lock makes loaded plastic crack: common practice, no source."""
     for fastening in sqlite_catalogue[1].work.fastenings:
-        into_plastic = fastening.seat in ("screw", "pocket_screw")
+        into_plastic = fastening.seat in ("box", "second_box", "pocket")
         assert fastening.lock == "none" or not into_plastic, fastening.id
         if fastening.seat == "driven_pulley":
             assert {"printed", "moulded"} <= set(fastening.not_on), fastening.id

@@ -55,11 +55,16 @@ def job_card_document(
     verdict: SwapVerdict,
     joints: Mapping[str, str],
     parts: Sequence[BillLine],
+    sets: frozenset[str],
     charged: Charged | None,
     display: Display,
     date: str,
 ) -> dict[str, Any]:
-    """The card as plain data. joints: titles by number. parts: to get for the cure. charged: None without a rate."""
+    """The card as plain data.
+
+    joints: titles by number. parts: to get for the cure. sets: parts of which one stands for all screws of a place.
+    charged: None without a rate.
+    """
     asked = {joint.joint.line.joint for joint in (*verdict.joints, *verdict.untouched)}
     steps = [_step(number, step, joints, asked, display) for number, step in enumerate(card.steps, start=1)]
     return {
@@ -77,8 +82,8 @@ def job_card_document(
         "phases": _phases(card),
         "rechecks": _rechecks(card),
         "promises": [{"what": what, "sentence": f"The answer holds only with this: {what}."} for what in card.promises],
-        "parts_to_get": [_part(line) for line in parts] if card.steps and not card.measuring_only else [],
-        "quote": _quote(card, charged) if charged is not None and card.steps else None,
+        "parts_to_get": _parts(parts, sets) if card.steps and not card.measuring_only else [],
+        "quote": _quote(card, charged, sets) if charged is not None and card.steps else None,
         "ways": [_way(way) for way in card.ways],
         "cautions": [ALWAYS],
         "catalogue_revision": verdict.revision,
@@ -152,6 +157,7 @@ def _step(number: int, step: CardStep, joints: Mapping[str, str], asked: set[str
         "title": step.title,
         "does": step.does,
         "places": list(step.places),
+        "where": places_text(step.places),
         "parts": [{"title": title, "count": count} for title, count in step.parts],
         "new": [{"title": title, "count": count} for title, count in step.new],
         "tool": step.tool,
@@ -215,7 +221,7 @@ def _phases(card: JobCard) -> list[dict[str, Any]]:
                     "title": PHASE_TITLES[phase],
                     "steps": [number for number, _ in of_phase],
                     "minutes": span_document(minutes),
-                    "sentence": f"{PHASE_TITLES[phase]}: {minutes_text(minutes)}.",
+                    "sentence": f"{PHASE_TITLES[phase]}{f', {minutes_text(minutes)}' if minutes.high else ''}:",
                 }
             )
     return found
@@ -244,12 +250,30 @@ def _rechecks(card: JobCard) -> list[dict[str, Any]]:
 # --- money and ways ------------------------------------------------------------------------------------------
 
 
-def _part(line: BillLine) -> dict[str, Any]:
-    told = f"{line.count} × {line.title}, {line.money:g} mu"
-    return {"part": line.part, "title": line.title, "count": line.count, "money_mu": line.money, "sentence": told}
+def _parts(lines: Sequence[BillLine], sets: frozenset[str]) -> list[dict[str, Any]]:
+    """One entry for each part, whatever number of lines it has. sets: parts that stand for all screws of a place."""
+    found: dict[str, tuple[str, int, float]] = {}
+    for line in lines:
+        _, count, money = found.get(line.part, ("", 0, 0.0))
+        found[line.part] = (line.title, count + line.count, money + line.money)
+    return [
+        {
+            "part": part,
+            "title": title,
+            "count": count,
+            "in_sets": part in sets,
+            "money_mu": money,
+            "sentence": f"{_many(count, part in sets)} {title}, {money:g} mu",
+        }
+        for part, (title, count, money) in found.items()
+    ]
 
 
-def _quote(card: JobCard, charged: Charged) -> dict[str, Any]:
+def _many(count: int, in_sets: bool) -> str:
+    return f"{count} ×" if not in_sets else f"{count} sets of" if count > 1 else "1 set of"
+
+
+def _quote(card: JobCard, charged: Charged, sets: frozenset[str]) -> dict[str, Any]:
     """Labour by phase and parts; what nobody priced is named, never counted as nothing."""
     lines: list[dict[str, Any]] = []
     total = Span()
@@ -270,17 +294,17 @@ def _quote(card: JobCard, charged: Charged) -> dict[str, Any]:
                     "sentence": f"{what}: {minutes_text(minutes)} at {charged.rate:g} mu per hour, {told['text']}",
                 }
             )
-    for line in charged.parts if not card.measuring_only else ():
-        money = Span(line.money, line.money, line.money)
+    for part in _parts(charged.parts, sets) if not card.measuring_only else ():
+        money = Span(part["money_mu"], part["money_mu"], part["money_mu"])
         total = total + money
         lines.append(
             {
                 "kind": "part",
-                "what": line.title,
+                "what": part["title"],
                 "minutes": None,
-                "count": line.count,
+                "count": part["count"],
                 "money_mu": money_document(money),
-                "sentence": f"{line.count} × {line.title}: {line.money:g} mu",
+                "sentence": part["sentence"],
             }
         )
     told = money_document(total)

@@ -40,7 +40,9 @@ def order_of_work(verdict: SwapVerdict, pattern: Pattern, work: Work, table: Att
         return JobCard(verdict.best_allowed, "", True, steps, (), ways_of(verdict, pattern, work, table))
     goals = goals_of(boards)
     least = teardown.least(goals)
-    waiting = waited_for(verdict.to_measure, teardown, least)
+    # With a remedy that holds over the whole range no reading is waited for.
+    decisive = verdict.to_measure if verdict.best_allowed == "measure" else ()
+    waiting = waited_for(decisive, teardown, least)
     beside = laid_bare(joints, teardown, least, waiting)
     undone = least.union(*(one.nodes for one in waiting))
     steps = (
@@ -49,7 +51,7 @@ def order_of_work(verdict: SwapVerdict, pattern: Pattern, work: Work, table: Att
         *_put_together(boards, undone),
     )
     nothing = not steps or (not goals and not any(step.phase in ("alter", "rebuild") for step in steps))
-    withheld = "nothing_changes" if nothing and not verdict.to_measure else ""
+    withheld = "nothing_changes" if nothing and not decisive else ""
     promises = tuple(f"{move.remedy.title}: {move.what}" for move in moves if _no_work(boards, move))
     ways = ways_of(verdict, pattern, work, table)
     return JobCard(verdict.best_allowed, withheld, False, () if withheld else steps, promises, ways)

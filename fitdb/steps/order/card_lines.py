@@ -120,7 +120,7 @@ def alteration_line(boards: Boards, move: Move) -> CardStep:
     """An alteration or setting that is a step of its own, or a part that is fitted for good."""
     remedy = move.remedy
     electrical = any(_electrical(boards, seat) for seat in move.seats)
-    usual = Span(move.minutes * LEAST_SHARE, move.minutes, move.minutes * GREATEST_SHARE)
+    usual = Span(round(move.minutes * LEAST_SHARE), move.minutes, round(move.minutes * GREATEST_SHARE))
     return CardStep(
         key=f"change_{remedy.id}",
         kind="alteration",
@@ -128,7 +128,7 @@ def alteration_line(boards: Boards, move: Move) -> CardStep:
         title=f"{remedy.title[:1].upper()}{remedy.title[1:]}",
         does=f"{move.what[:1].upper()}{move.what[1:]}.",
         places=_told(tuple(dict.fromkeys(boards.place(seat) for seat in move.seats))),
-        parts=_counted(move.pieces),
+        parts=_counted(move.pieces) if remedy.move in ("insert", "substitute") else (),
         tool=remedy.tool.replace("_", " "),
         minutes=usual,
         electrical=electrical,

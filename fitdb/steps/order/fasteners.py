@@ -31,7 +31,7 @@ def fasteners_at(step: str, places: Sequence[str], boards: Boards) -> tuple[Fast
             for seat in boards.filled_at((fastening.seat,), place, boards.after):
                 if fastening.part_class in ("", *boards.table.line_of(boards.after[seat].part.part_class)):
                     at = boards.place(seat)
-                    found.setdefault(_kind(fastening, at, boards), {})[at] = None
+                    found.setdefault(_kind(fastening, at or seat, boards), {})[at] = None
         for kind, where in found.items():
             torques = tuple(one for one in fastening.torques if not kind.thread or one.thread == kind.thread)
             here = tuple(place for place in where if place)
