@@ -38,7 +38,8 @@ from fitdb.steps.foresee.ride_figures import HALF, REACHED, Ride, grade, grips, 
 from fitdb.workshop import BoardWorkshop
 
 Array = NDArray[np.float64]
-SEATS = ("drive_pulley", "driven_pulley", "gear_drive", "wheel", "hub_sleeve", "motor", "controller", "controller_2")
+# Settings first: of a full catalogue there are more parts than can be looked at.
+SEATS = ("controller", "controller_2", "drive_pulley", "driven_pulley", "gear_drive", "wheel", "hub_sleeve", "motor")
 SETTINGS = (
     "motor_current",
     "pack_current",
@@ -51,6 +52,7 @@ FIGURES = {"top_speed_half": 1, "pull": 1, "grade_start": 1, "range": 1, "stoppi
 """The figures that are asked of, with the direction in which they get better."""
 LEAST_PERCENT = 4.0
 MOST_MOVES = 300
+MOST_PARTS = 8
 TOLD = 3
 Findings = Mapping[tuple[str, str], Finding]
 
@@ -89,24 +91,25 @@ def would_change(
             judged[index] = _worsens(stands, _findings(shop.applied(board, move)), move)
         return judged[index]
 
+    with np.errstate(divide="ignore", invalid="ignore"):
+        percent = {figure: (told[figure] / told[figure][0] - 1.0) * 100.0 for figure in FIGURES}
+    best: dict[str, list[int]] = {figure: [] for figure in FIGURES}
+    # Settings and sizes first, of every figure: they cost nothing, and parts take the longest to judge.
+    for sized in (True, False):
+        for figure, better in FIGURES.items():
+            gain = percent[figure] * better
+            good = [i for i in range(1, len(boards)) if np.isfinite(gain[i]) and gain[i] >= LEAST_PERCENT]
+            for indexes in _by_remedy(good, moves, gain):
+                if (moves[indexes[0] - 1].remedy.move in ("alter", "set")) is not sized:
+                    continue
+                most = None if late() else _farthest(indexes, fails) if sized else _most(indexes, fails, late)
+                best[figure] += [] if most is None else [most]
     found: list[WouldChange] = []
-    for figure, better in FIGURES.items():
-        values = told[figure]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            percent = (values / values[0] - 1.0) * 100.0
-        good = [i for i in range(1, len(boards)) if np.isfinite(percent[i]) and percent[i] * better >= LEAST_PERCENT]
-        best = []
-        for indexes in _by_remedy(good, moves, percent * better):
-            most = None if late() else _farthest(indexes, fails)
-            if most is not None:
-                best.append(most)
-        best.sort(key=lambda index: (not moves[index - 1].remedy.reversible, *_price(moves[index - 1])))
-        for index in best[:TOLD]:
-            move = moves[index - 1]
-            raised = _raised(board, move)
-            found.append(
-                WouldChange(figure, move, float(percent[index]), float(values[0]), float(values[index]), raised)
-            )
+    for figure, indexes in best.items():
+        indexes.sort(key=lambda index: (not moves[index - 1].remedy.reversible, *_price(moves[index - 1])))
+        for index in indexes[:TOLD]:
+            move, before, after = moves[index - 1], float(told[figure][0]), float(told[figure][index])
+            found.append(WouldChange(figure, move, float(percent[figure][index]), before, after, _raised(board, move)))
     return tuple(found)
 
 
@@ -122,6 +125,19 @@ def _farthest(indexes: Sequence[int], fails: Callable[[int], bool]) -> int | Non
         middle = (low + high) // 2
         low, high = (middle, high) if not fails(indexes[middle]) else (low, middle)
     return indexes[low]
+
+
+def _most(indexes: Sequence[int], fails: Callable[[int], bool], late: Callable[[], bool]) -> int | None:
+    """Of the parts of one remedy, those that do least first, the one that does most and by which nothing fails.
+
+    Parts differ in more than one size, so that each is tried, a few of them; None where all of these fail.
+    """
+    for index in reversed(indexes[-MOST_PARTS:]):
+        if late():
+            return None
+        if not fails(index):
+            return index
+    return None
 
 
 def _raised(board: Judged, move: Move) -> bool | None:
