@@ -102,6 +102,7 @@ class StepShape(Shape):
     title: str
     does: str
     places: Words = Field(description="Where it is done; empty for once.")
+    where: str = Field(description="The places in words.")
     parts: list[CountedPart] = Field(description="What comes off or goes on.")
     new: list[CountedPart] = Field(description="Of these, what was not on the board before.")
     tool: str
@@ -146,6 +147,7 @@ class PartToGet(Shape):
     part: str
     title: str
     count: int
+    in_sets: bool = Field(description="One of them is a set: all the screws of one place.")
     money_mu: float = Field(description="For all of them.")
     sentence: str
 

@@ -12,7 +12,7 @@ from fastapi import APIRouter, Request, Response
 
 from api.markdown import html_of
 from api.parameters import answered
-from api.plan_examples import PACK, WHEELS
+from api.plan_examples import GEARED, PACK, WHEELS
 from api.replies import VERSION, Checked, desk_of, told, told_as
 from api.shapes import Index
 from fitdb.sheets.rulebook import rulebook_page
@@ -120,7 +120,7 @@ def _back() -> str:
 
 def _opening(base: str) -> str:
     pair = json.dumps({"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]})
-    wheels, pack = json.dumps(WHEELS), json.dumps(PACK)
+    wheels, pack, geared = json.dumps(WHEELS), json.dumps(PACK), json.dumps(GEARED)
     return f"""<h1>fitdb</h1>
 <p>Does this part fit that one, and what does a swap do to a whole board: what clashes, what makes it fit, what does
 that break in turn, and what has to be measured first? For light electric ride-on boards, answered from numbers: a
@@ -141,6 +141,15 @@ margin, its sources and the reading that would settle a doubt.</p>
   -d '{escape(wheels, quote=False)}'</pre>
 <pre>curl -s {escape(base)}/v1/swaps/conflicts -H 'content-type: application/json' \\
   -d '{escape(pack, quote=False)}'</pre>
+<p>What the finished board will do, before and after; one of its charts as a drawing; what to set in its controllers,
+the order of work and the page to print for the bench are asked with the same plan:</p>
+<pre>curl -s {escape(base)}/v1/ride -H 'content-type: application/json' \
+  -d '{escape(geared, quote=False)}'</pre>
+<pre>curl -s '{escape(base)}/v1/ride?chart=force' -H 'accept: image/svg+xml' -H 'content-type: application/json' \
+  -d '{escape(geared, quote=False)}'</pre>
+<p>All of it in one answer, judged once: <code>/v1/swaps?include=ride,settings,jobcard</code>. Each by itself:
+<a href="#askSettings">settings</a>, <a href="#askJobcard">order of work</a>, <a href="#askSheet">page to print</a>,
+<a href="#askRideView">board to scale</a>.</p>
 <ul>
 <li><a href="/v1/layouts">the layouts of boards</a>, <a href="/v1/layouts/two_wheel_belt">the seats of one</a>, and
 <a href="/v1/layouts/two_wheel_belt/plan.yaml">a blank plan</a> to fill in</li>

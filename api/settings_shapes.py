@@ -102,6 +102,7 @@ class SettingsAnswer(Shape):
     head: Words = Field(description="What stands over the sheet.")
     changes: Words = Field(description="Changes to the board that the sheet is for.")
     settings_of_the_verdict: Words = Field(description="What the answer to the swap would set otherwise.")
+    clashes_as_it_stood: Words = Field(description="Joints that clash as they stood, and that the plan leaves so.")
     until: Words = Field(description="Readings to take, or joints that clash, before it may be used.")
     sentence: str
     motors: Words = Field(description="Seats of the motors that are driven.")
