@@ -1,4 +1,4 @@
-"""One figure of several boards as plain data: its values, the difference, and a sentence with all that is said of it."""
+"""One figure of several boards as plain data: its values, the difference, and a sentence with what is said of it."""
 
 from __future__ import annotations
 
