@@ -15,7 +15,7 @@ from fitdb.model.trace import Trace
 from fitdb.steps.foresee.board_drive import KMH
 from fitdb.steps.foresee.body_figures import full_lean, turn_radius_rows
 from fitdb.steps.foresee.draws import MIDDLE, Draws
-from fitdb.steps.foresee.ride_figures import REACHED, Ride, grips, mean_power, route_power
+from fitdb.steps.foresee.ride_figures import REACHED, Ride, grips, mean_power, route_power, stands
 
 Array = NDArray[np.float64]
 BAND = 48  # draws that a band is made of: enough for a line that is drawn
@@ -65,11 +65,16 @@ Titles = tuple[str, str, str, tuple[str, str], tuple[str, str]]
 def ride_charts(board: str, ride: Ride, draws: Draws) -> tuple[Chart, ...]:
     """The four charts of a board that can be ridden."""
     some = _some_rows(ride, draws)
+    force = _chart(FORCE, _force_lines(board, ride, draws))
+    stopping_way = _chart(STOPPING, _stopping_lines(board, ride, some, draws))
+    if ride.top["half"][0][0] <= 0.0:
+        return force, _chart(RANGE, (), stands(ride)), stopping_way, _chart(VOLTS, (), stands(ride))
+    volts = _volts_lines(board, ride, draws)
     return (
-        _chart(FORCE, _force_lines(board, ride, draws)),
+        force,
         _chart(RANGE, (_range_line(board, ride, some, draws),)),
-        _chart(STOPPING, _stopping_lines(board, ride, some, draws)),
-        _chart(VOLTS, _volts_lines(board, ride, draws)),
+        stopping_way,
+        _chart(VOLTS, volts, "" if volts else "the pack cannot give the power that the route takes"),
     )
 
 

@@ -266,11 +266,27 @@ def route_power(ride: Ride, speed: Array, climb: Array, stops: Array, metered: A
     return metered * speed * KMH if metered is not None else mean_power(ride, speed, climb, stops)
 
 
+def stands(ride: Ride) -> str:
+    """Why a board does not move at all."""
+    return f"it does not move on the flat: {ended_by(int(ride.top['half'][1][0]), ride.half)} ends it before"
+
+
+TAKEN = (
+    ("usable_energy", "energy that the ride takes out of it", "Wh"),
+    ("consumption", "energy per kilometre", "Wh/km"),
+    ("range", "range on one charge", "km"),
+)
+
+
 def _energy(ride: Ride, draws: Draws) -> Iterator[Rows]:
     route = ride.body.route
     speed, climb = draws.size(route, "mean_speed"), draws.size(route, "mean_climb")
     stops = draws.size(route, "stops_per_km")
     if speed is None or climb is None or stops is None:
+        return
+    if ride.top["half"][0][0] <= 0.0:
+        for own, title, unit in TAKEN:
+            yield told(Figure(own, title, unit, "range", None, source=SYSTEM), None, draws, unknown=stands(ride))
         return
     reached = REACHED * ride.top["half"][0] * KMH
     slower = f" (the {speed[0]:.0f} km/h of the route are more than it reaches)" if speed[0] > reached[0] else ""
@@ -287,12 +303,11 @@ def _energy(ride: Ride, draws: Draws) -> Iterator[Rows]:
             else f"At a mean of {speed[0]:.0f} km/h{slower}, with {climb[0]:.1f} % of climbing, without a stop."
         )
     lasts = lasting(ride.store, power)
-    figure = Figure("usable_energy", "energy that the ride takes out of it", "Wh", "range", None, source=SYSTEM)
-    yield told(figure, lasts.energy, draws)
-    figure = Figure("consumption", "energy per kilometre", "Wh/km", "range", None, source=SYSTEM)
-    yield told(figure, power / speed, draws, note=note)
-    figure = Figure("range", "range on one charge", "km", "range", None, source=SYSTEM)
-    yield told(figure, lasts.hours * speed, draws, note=note, limited_by=_range_ends(ride, lasts))
+    moves = np.where(speed > 0.0, speed, np.nan)
+    taken, eaten, far = (Figure(own, title, unit, "range", None, source=SYSTEM) for own, title, unit in TAKEN)
+    yield told(taken, lasts.energy, draws)
+    yield told(eaten, power / moves, draws, note=note)
+    yield told(far, lasts.hours * speed, draws, note=note, limited_by=_range_ends(ride, lasts))
 
 
 def _range_ends(ride: Ride, lasts: Lasting) -> str:
