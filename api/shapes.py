@@ -144,12 +144,6 @@ class PartLine(Shape):
     source: SourceShape
 
 
-class PartList(Shape):
-    parts: list[PartLine]
-    next: Next
-    catalogue_revision: Revision
-
-
 class KnownReading(Shape):
     attribute: str
     title: str

@@ -42,7 +42,7 @@ def find_fitting(
     return fitting(question, part_class, candidates, book, rulebook(), everything, display)
 
 
-def _touching(board: Judged, part_id: str) -> tuple[JointVerdict, ...]:
+def touching(board: Judged, part_id: str) -> tuple[JointVerdict, ...]:
     """The joints that a part has a piece in."""
     return tuple(
         joint
@@ -82,10 +82,10 @@ def fitting(
     for part in candidates:
         asked = FitQuestion((*question.parts, ("", part)), question.readings, question.limits)
         pieces = pieces_of(asked, book)
-        joints = _touching(judge.judge(pieces), part.id)
+        joints = touching(judge.judge(pieces), part.id)
         verdict = next((word for word in ("clash", "measure", "fits") if any(j.verdict == word for j in joints)), "")
         if verdict and (everything or verdict != "clash"):
-            decider = _deciding(joints)
+            decider = deciding(joints)
             found.append(
                 {
                     "part": part.id,
@@ -278,13 +278,6 @@ def attributes_document(owner: str, book: Book) -> dict[str, Any]:
     return {"attributes": found, "catalogue_revision": book.revision}
 
 
-def part_line(part: Part) -> dict[str, Any]:
-    """A part as one line of a list."""
-    ports = {port: interface.id for port, interface in part.ports.items()}
-    source = source_document(part.source)
-    return {"id": part.id, "class": part.part_class, "title": part.title, "ports": ports, "source": source}
-
-
 def interface_document(interface: Interface, book: Book, display: Display) -> dict[str, Any]:
     """An interface as plain data: its readings, what nobody has read, and the classes that have such a port."""
     attributes = book.table.kind_attributes(interface.kind)
@@ -380,7 +373,7 @@ def _attribute(attribute: Attribute) -> dict[str, Any]:
     }
 
 
-def _deciding(joints: tuple[JointVerdict, ...]) -> Finding:
+def deciding(joints: tuple[JointVerdict, ...]) -> Finding:
     """What decides: a failing rule, else an undecided one, the more severe first; else the tightest measured one."""
     order = ("fails", "undecided", "holds", "excused", "not_asked")
     found = [finding for joint in joints for finding in joint.findings]

@@ -120,6 +120,13 @@ def unmarked_parts(connection: Connection, mark: str) -> dict[str, list[Part]]:
     return by_class
 
 
+def unmarked_signatures(connection: Connection, mark: str) -> frozenset[str]:
+    """What the interfaces say whose ids do not begin with `mark`."""
+    table = tables.interface
+    query = select(table.c.signature).where(~table.c.id.startswith(mark, autoescape=True))
+    return frozenset(connection.execute(query).scalars())
+
+
 def remove_marked(connection: Connection, mark: str) -> None:
     """Takes away the parts and interfaces whose ids begin with `mark`; what others refer to cannot be taken."""
     for table in (*reversed(tuple(PART_TABLES.values())), tables.interface):

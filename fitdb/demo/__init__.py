@@ -11,7 +11,7 @@ from collections.abc import Callable
 from typing import Any
 
 from fitdb.catalogue import read
-from fitdb.catalogue.bulk import unmarked_parts, write_parts
+from fitdb.catalogue.bulk import unmarked_parts, unmarked_signatures, write_parts
 from fitdb.catalogue.session import open_catalogue
 from fitdb.demo.invented import MARK, SOURCE, Invention, Known
 from fitdb.model.problems import Malformed, Problem
@@ -73,4 +73,5 @@ def invented(known: Known, parts: int, seed: int) -> Invention:
 
 def known_of(connection: Any) -> Known:
     """What invented parts are drawn from: the tables, and all parts of the catalogue that are not invented."""
-    return Known(read.attribute_table(connection), read.fits(connection), unmarked_parts(connection, MARK))
+    templates, said = unmarked_parts(connection, MARK), unmarked_signatures(connection, MARK)
+    return Known(read.attribute_table(connection), read.fits(connection), templates, said)

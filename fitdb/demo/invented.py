@@ -53,11 +53,15 @@ class InventedPart:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is drawn from: the attribute table, fit tables, and the shipped parts of every class."""
+    """What is drawn from: the attribute table, fit tables, and the parts of every class that are not invented.
+
+    said: signatures of all interfaces that are not invented; what says the same is the same, so none is said again.
+    """
 
     table: AttributeTable
     fits: Fits
     templates: Mapping[str, Sequence[Part]]
+    said: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +122,7 @@ class Invention:
         for kind in sorted(by_kind):
             steps = INTERFACE_STEPS.get(kind, {})
             shipped = [by_kind[kind][own] for own in sorted(by_kind[kind])]
-            said = {signature(kind, one.readings) for one in shipped}
+            said = set(self.known.said) | {signature(kind, one.readings) for one in shipped}
             dice = random.Random(f"{self.seed} {kind}")
             like = Popular.of(len(shipped), 0.5)
             for _ in range(wanted * 4 if steps else 0):
