@@ -143,8 +143,8 @@ def board(chance: random.Random) -> Plain:
         amps = chance.uniform(15.0, 90.0)
         return (
             count, 9.549296585513721 / chance.uniform(60.0, 280.0), chance.uniform(0.02, 0.15),
-            chance.uniform(0.2, 3.0), chance.uniform(1.0, 5.0), chance.uniform(0.9, 1.0), chance.uniform(0.035, 0.09), amps,
-            amps * chance.uniform(0.5, 1.0),
+            chance.uniform(0.2, 3.0), chance.uniform(1.0, 5.0), chance.uniform(0.9, 1.0),
+            chance.uniform(0.035, 0.09), amps, amps * chance.uniform(0.5, 1.0),
         )  # fmt: skip
 
     motors = (motor(1), motor(1)) if chance.random() < 0.4 else (motor(chance.choice((1, 2, 4))),)
