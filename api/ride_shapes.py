@@ -96,8 +96,8 @@ class TrackShape(Shape):
     length_m: float
     ascent_m: float | None = Field(description="Climbed metres; null where the file does not tell heights.")
     figures: list[TrackFigure]
-    spots: Words = Field(description="What is to be known of the file, and places where the board falls short.")
-    told: Words = Field(description="The sentences of the figures, then the spots.")
+    notes: Words = Field(description="How the file was counted: smoothing, gaps, what it does not tell.")
+    spots: Words = Field(description="Places where the board falls short of the way, or its brake does.")
     charts: list[ChartShape]
 
 
@@ -123,6 +123,8 @@ class StabilityShape(Shape):
 class RideAnswer(Shape):
     plan: PlanHead
     verdict: VerdictWord = Field(description="Of the swap. These numbers do not say that the board can be built.")
+    as_asked: VerdictWord
+    sentence: str = Field(description="The first of `lead`, or that too little is known.")
     boards: list[BoardWord] = Field(
         min_length=1, description="Those that are told, in order; `built` only where the answer changes something."
     )

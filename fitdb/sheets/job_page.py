@@ -36,6 +36,7 @@ th { font-size: 8.8pt; color: var(--soft); font-weight: 600; border-bottom-color
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 td.number { white-space: nowrap; }
+span.write { display: inline-block; min-width: 40mm; border-bottom: .4mm solid var(--ink); }
 td.write { min-width: 30mm; border-bottom: .4mm solid var(--ink); }
 ul, ol { margin: 1mm 0 2mm; padding-left: 5mm; }
 li { margin: .6mm 0; }
@@ -185,7 +186,10 @@ def _ride(parts: SheetParts) -> str:
     if ride.get("track"):
         track = ride["track"]
         told.append(f"<h3>On {escape(track['title'])}</h3>")
-        told.append(_table(heads, [_figure(one, names) for one in track["figures"]], "ride") + _list(track["spots"]))
+        told.append(
+            _table(heads, [_figure(one, names) for one in track["figures"]], "ride")
+            + _list([*track["spots"], *track["notes"]])
+        )
     charts = [f"<figure>{svg}</figure>" for svg in parts.charts.values()]
     if charts:
         told.append(f'<div class="two">{"".join(charts)}</div>')

@@ -48,9 +48,7 @@ def _step(step: Mapping[str, Any]) -> str:
     if step["test"]:
         lines.append(f"<p>{BOX}{escape(step['test']['sentence'])}</p>")
     if step["reading"]:
-        lines.append(
-            '<p>Read: <span style="display:inline-block;min-width:40mm;border-bottom:.4mm solid">&nbsp;</span></p>'
-        )
+        lines.append('<p>Read: <span class="write">&nbsp;</span></p>')
     if not step["reversible"]:
         lines.append('<p class="caution"><b>Cannot be undone.</b></p>')
     lines += [f'<p class="caution">{escape(one)}</p>' for one in step["cautions"]]

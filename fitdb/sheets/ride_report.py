@@ -89,8 +89,9 @@ def _track(answer: dict[str, Any], width: int) -> list[str]:
     track = answer.get("track")
     if track is None:
         return []
+    told = [*(figure["sentence"] for figure in track["figures"]), *track["spots"], *track["notes"]]
     return [
         "",
         f"On {track['title']}:",
-        *[line for one in track["told"] for line in wrapped(one, width, "  - ", "    ")],
+        *[line for one in told for line in wrapped(one, width, "  - ", "    ")],
     ]

@@ -52,13 +52,18 @@ def value_document(figure: Figure | None, display: Display) -> dict[str, Any] | 
         return None
     value = figure.value
     return {
-        "low": value.low,
-        "nominal": value.nominal,
-        "high": value.high,
+        "low": rounded(value.low),
+        "nominal": rounded(value.nominal),
+        "high": rounded(value.high),
         "unit": value.unit,
         "text": shown(value, display),
         "limited_by": figure.limited_by,
     }
+
+
+def rounded(size: float) -> float:
+    """To six significant digits: more is nothing that anybody could have read."""
+    return float(f"{size:.6g}")
 
 
 def shown(value: Range, display: Display) -> str:
@@ -115,9 +120,9 @@ def difference_document(
     low, high = np.percentile(finite, (5.0, 95.0))
     value = Range(min(float(low), float(change[0])), float(change[0]), max(float(high), float(change[0])), of)
     return {
-        "low": value.low,
-        "nominal": value.nominal,
-        "high": value.high,
+        "low": rounded(value.low),
+        "nominal": rounded(value.nominal),
+        "high": rounded(value.high),
         "unit": of,
         "same": abs(value.nominal) < (SAME if of == "percent" else 0.5),
         "text": _signed(value, display),

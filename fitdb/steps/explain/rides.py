@@ -58,6 +58,8 @@ class Way(Protocol):
     @property
     def figures(self) -> tuple[Told, ...]: ...
     @property
+    def notes(self) -> tuple[str, ...]: ...
+    @property
     def spots(self) -> tuple[str, ...]: ...
     @property
     def chart(self) -> Chart: ...
@@ -72,6 +74,7 @@ GROUPS = (
     ("brake", "Brake"),
     ("body", "The standing board"),
 )
+NOTHING = "Too little is known of this board to say what it does."
 RANGES = "Ranges: nine of ten boards drawn from the ranges of the readings lie within them."
 BRAKE = (
     "On this build the motor is the brake. It can vanish without warning: a belt skips, a full pack takes no charge, a "
@@ -106,11 +109,14 @@ def ride_document(
     names = [name for name in BOARDS if name in outlooks]
     last = names[-1]
     figures = [figure_document(own, outlooks, rows, names, display) for own in _in_order(outlooks, names)]
+    lead = ride_lead(verdict, figures, outlooks, names)
     return {
         "plan": {"id": verdict.plan.id, "title": verdict.plan.title, "layout": verdict.plan.pattern},
         "verdict": verdict.best_allowed,
+        "as_asked": verdict.as_asked,
+        "sentence": lead[0] if lead else NOTHING,
         "boards": names,
-        "lead": ride_lead(verdict, figures, outlooks, names),
+        "lead": lead,
         "groups": [{"id": own, "title": title} for own, title in GROUPS],
         "figures": figures,
         "track": _track(ways, rows, names, display),
@@ -162,8 +168,8 @@ def _track(
         "length_m": last.track.length_m,
         "ascent_m": last.track.ascent_m,
         "figures": figures,
+        "notes": list(last.notes),
         "spots": list(last.spots),
-        "told": [figure["sentence"] for figure in figures] + list(last.spots),
         "charts": charts,
     }
 
@@ -216,7 +222,7 @@ def _change(one: Changing, figures: Sequence[Mapping[str, Any]]) -> dict[str, An
         if lost.startswith(word):
             lost = lost.removeprefix(word) if one.raised is meant else ""
     gives_up = f" Gives up: {lost}." if lost else ""
-    brief = move_in_brief(one.move)
+    brief, title = move_in_brief(one.move), figure["title"].partition(",")[0]
     return {
         "figure": one.figure,
         "percent": round(one.percent, 1),
@@ -226,7 +232,7 @@ def _change(one: Changing, figures: Sequence[Mapping[str, Any]]) -> dict[str, An
         "minutes": one.move.minutes,
         "money_mu": one.move.money,
         "reversible": one.move.remedy.reversible,
-        "sentence": f"{figure['title'].partition(',')[0]} {one.percent:+.0f} %: {brief} ({cost}).{gives_up}",
+        "sentence": f"{title[:1].upper()}{title[1:]} {one.percent:+.0f} %: {brief} ({cost}).{gives_up}",
     }
 
 
@@ -242,8 +248,10 @@ def _stability(outlook: Outlook) -> dict[str, Any]:
 def _cautions(outlook: Outlook) -> list[str]:
     """Those that the figures of this board call for."""
     told = [ALWAYS]
-    if any(own.startswith("stopping_distance") for own in outlook.figures):
-        told += [BRAKE, PROTECTION, LAW]
+    brake = outlook.figures.get("brake_deceleration")
+    if brake is not None and brake.value is not None:
+        told.append(BRAKE)
+    told += [PROTECTION, LAW]
     if outlook.stability.points >= 2:
         told.append(STEERING)
     return told

@@ -22,22 +22,25 @@ from fitdb.formulas.tracks import stretches
 from fitdb.model.outlook import Chart, Figure, Series
 from fitdb.model.track import Track
 from fitdb.steps.foresee.board_drive import KMH
-from fitdb.steps.foresee.draws import Draws
+from fitdb.steps.foresee.draws import MIDDLE, Draws
 from fitdb.steps.foresee.ride_figures import Ride
 from fitdb.steps.foresee.told import Rows, told
 
 Array = NDArray[np.float64]
 ROWS = 65  # the nominal board and 64 draws: the way is long, and its ranges wide
+MOST_POINTS = 400  # of a line on paper
 SLOWEST = 1.0  # m/s: below walking pace nobody rides
 SOURCE = "motor, pack and road solved together, stretch by stretch"
 
 
 @dataclass(frozen=True, slots=True)
 class TrackRide:
-    """What a board does on a track. figures by id; spots are sentences about places of the way; chart of its volts."""
+    """What a board does on a track. notes say how the file was counted, spots where the board falls short of it; the
+    chart has its volts."""
 
     track: Track
     figures: tuple[Rows, ...]
+    notes: tuple[str, ...]
     spots: tuple[str, ...]
     chart: Chart
 
@@ -47,13 +50,15 @@ def track_ride(board: str, ride: Ride, track: Track, draws: Draws) -> TrackRide:
     way = stretches(track)
     lengths, starts = np.array(way.length_m), np.array(way.start_m)
     slopes = np.zeros(len(lengths)) if way.slope is None else np.array(way.slope)
-    spots: list[str] = list(track.notes)
+    notes, spots = list(track.notes), list[str]()
     if way.slope is None:
-        spots.append("The file does not tell heights: the way is counted as flat, which is the least that it can take.")
+        notes.append(
+            "The file does not tell heights: hills are left out, so that the way takes more than is told here."
+        )
     mean = draws.size(ride.body.route, "mean_speed")
     usual = 20.0 if mean is None else float(mean[0])
     if way.speed_kmh is None:
-        spots.append(f"The file does not tell speeds: {usual:.0f} km/h are counted all the way.")
+        notes.append(f"The file does not tell speeds: {usual:.0f} km/h are counted all the way.")
     wished = np.full(len(lengths), usual) if way.speed_kmh is None else np.array(way.speed_kmh)
     speeds, slow = _reachable(ride, wished / KMH, slopes)
     spots += _slow_spots(slow, wished, speeds, slopes, starts)
@@ -78,7 +83,9 @@ def track_ride(board: str, ride: Ride, track: Track, draws: Draws) -> TrackRide:
             f"The full pack cannot take {done.overfull[0]:.0f} Wh of braking at the start: the motor brake is weak."
         )
     figures = _figures(track, done, float(lengths.sum()), draws)
-    return TrackRide(track, figures, tuple(spots), _chart(board, starts + lengths, done, shorter.end_volts))
+    return TrackRide(
+        track, figures, tuple(notes), tuple(spots), _chart(board, starts + lengths, done, shorter.end_volts)
+    )
 
 
 def _reachable(ride: Ride, wished: Array, slopes: Array) -> tuple[Array, NDArray[np.bool_]]:
@@ -150,7 +157,7 @@ def _figures(track: Track, done: Ridden, length: float, draws: Draws) -> tuple[R
     lasts = np.where(empty, km, km / np.maximum(1.0 - done.end_left, 1e-6))
     ends = f"the empty pack after {km[0]:.1f} km" if empty[0] else ""
     return (
-        told(figure("track_energy", f"energy that {track.title} takes", "Wh"), done.drawn, draws),
+        told(figure("track_energy", "energy that the way takes", "Wh"), done.drawn, draws),
         told(figure("track_recovered", "of it put back by braking", "Wh"), done.recovered, draws),
         told(figure("track_consumption", "energy per kilometre on it", "Wh/km"), net / km, draws),
         told(figure("track_left", "charge left at its end", "percent"), 100.0 * done.end_left, draws, limited_by=ends),
@@ -161,10 +168,12 @@ def _figures(track: Track, done: Ridden, length: float, draws: Draws) -> tuple[R
 
 
 def _chart(board: str, ends: Array, done: Ridden, end_volts: Array) -> Chart:
-    """Volts of the pack along the way."""
-    km = tuple((ends / 1000.0).tolist())
-    low, high = np.percentile(done.volts[1:], (5.0, 95.0), axis=0) if len(done.volts) > 1 else (done.volts[0],) * 2
-    volts = done.volts[0]
+    """Volts of the pack along the way, at most MOST_POINTS of them."""
+    kept = np.unique(np.linspace(0, len(ends) - 1, min(len(ends), MOST_POINTS)).astype(int))
+    km = tuple((ends[kept] / 1000.0).tolist())
+    drawn = done.volts[:, kept]
+    low, high = np.percentile(drawn[1:], MIDDLE, axis=0) if len(drawn) > 1 else (drawn[0],) * 2
+    volts = drawn[0]
     series = (
         Series(
             "volts",
