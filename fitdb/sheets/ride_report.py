@@ -61,6 +61,8 @@ def _figures(answer: dict[str, Any], names: list[str], width: int, full: bool) -
     lines: list[str] = []
     for group in answer["groups"]:
         figures = [one for one in answer["figures"] if one["group"] == group["id"] and (full or one["id"] in SHORT)]
+        if not full and all(figure[names[-1]] is None for figure in figures):
+            continue  # the first lines say why
         if not figures:
             continue
         lines += ["", f"{group['title']}:"]

@@ -27,17 +27,22 @@ def ride_lead(
         told += _compared(leading, names[-1])
     else:
         told += [_alone(figure, names[-1]) for figure in leading if figure[names[-1]] is not None]
-    told += [
-        f"{figure['title'][:1].upper()}{figure['title'][1:]}: {figure['unknown']}."
-        for figure in leading
-        if figure[names[-1]] is None
-    ]
+    told += _unknown([figure for figure in leading if figure[names[-1]] is None])
     told += _motors_add_nothing(verdict, by_id, names)
     told += _weak_brake(by_id, names[-1])
     steer = outlooks[names[-1]].stability
     if steer.word != "calm":
         told.append(f"Steering asks for {'care' if steer.word == 'care' else 'much care'}: {'; '.join(steer.reasons)}.")
     return told
+
+
+def _unknown(figures: Sequence[Mapping[str, Any]]) -> list[str]:
+    """What cannot be told, figures of one reason in one sentence."""
+    reasons: dict[str, list[str]] = {}
+    for figure in figures:
+        reasons.setdefault(figure["unknown"], []).append(figure["title"].partition(",")[0])
+    told = [(listed(titles), why) for why, titles in reasons.items()]
+    return [f"{titles[:1].upper()}{titles[1:]}: unknown; {why}." for titles, why in told]
 
 
 def _alone(figure: Mapping[str, Any], name: str) -> str:

@@ -34,6 +34,8 @@ def set_up(
     """
     seated = {piece.seat: piece for piece in pieces}
     board = Board(table, seated, limits or {}, frozenset(layout))
+    if not board.controllers() and not board.motors():
+        return SettingsSheet((), (), 0, 0, ("No controller is named: nothing can be set.",))
     present = {piece.seat: piece for piece in now} if now is not None else seated
     channels = channels_of(board)
     unread = board.taken()
