@@ -6,6 +6,7 @@ import copy
 import dataclasses
 import json
 import math
+import random
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -13,19 +14,23 @@ from typing import Any
 import numpy as np
 import pytest
 import yaml
-from random_boards import plain
+from random_boards import fill, plain
 from scipy.integrate import quad
 from sqlalchemy import Engine
 
 from fitdb.board import with_moved
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_document
+from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.verdict import SwapVerdict
 from fitdb.ride import Foreseen, answer, foreseen
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
+from fitdb.steps.explain.rides import ride_document
 from fitdb.steps.foresee import foresee
+from fitdb.steps.foresee.choices import choices
+from fitdb.steps.foresee.draws import Memory
 from fitdb.swap import Budget, judge_of, stock_in, swap
 from fitdb.workshop import BoardWorkshop
 from fitdb.would_change import WouldChange, would_change
@@ -313,3 +318,45 @@ def test_the_per_cent_of_a_change_are_those_of_the_whole_board_foreseen_again(
         ]
         assert rows[0] is not None and rows[1] is not None
         assert change.percent == pytest.approx((rows[1][0] / rows[0][0] - 1.0) * 100.0, abs=0.3), change.move.what
+
+
+# --- every layout ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_two_boards_of_any_layout_make_a_document_of_plain_numbers(
+    seed: int, asking: Callable[..., Asked], sqlite_catalogue: Catalogue
+) -> None:
+    """Seats filled at random on both boards, drawn alike: no exception, no number that is none, every gap explained."""
+    _, book, by_class = sqlite_catalogue
+    verdict = larger_wheels(asking).verdict
+    for layout, pattern in book.patterns.items():
+        if layout in ("loose", "board"):
+            continue
+        chance = random.Random(f"{layout} {seed}")
+        boards: dict[str, dict[str, Piece]] = {"before": {}, "as_asked": {}}
+        for seat in pattern.seats:
+            for board in boards.values():
+                if seat not in board and chance.random() < 0.95:
+                    fill(chance, board, seat, pattern, by_class, book.table)
+        memory = Memory()
+        seen = {name: foresee(name, board, {}, book.table, memory=memory) for name, board in boards.items()}
+        before, after = (tuple(board.values()) for board in boards.values())
+        asked = dataclasses.replace(verdict.plan, pattern=layout, before=before, after=after)
+        told = ride_document(
+            dataclasses.replace(verdict, plan=asked, cures=()),
+            {name: one[0] for name, one in seen.items()},
+            {
+                name: {own: rows.rows for own, rows in one[1].items() if rows.rows is not None}
+                for name, one in seen.items()
+            },
+            (),
+            choices(boards["as_asked"], ride, seen["as_asked"][3]) if (ride := seen["as_asked"][2]) else (),
+            {},
+            Display(),
+            "2026-01-01",
+        )
+        text = json.dumps(told, allow_nan=False)
+        assert "nan" not in text.lower().replace("nano", "")
+        for figure in told["figures"]:
+            assert figure["as_asked"] or figure["unknown"] or figure["before"], (layout, figure["id"])
