@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from fitdb.asked_readings import readings_asked
 from fitdb.board import BoardJudge, Judged
 from fitdb.catalogue.find_parts import Found, PartHead, Shelf, page_by_id, page_by_size, part_heads, parts_with
 from fitdb.catalogue.part_conditions import Wanted
@@ -77,7 +78,7 @@ class Beside:
         self.before = {piece.seat: piece for piece in before}
         self.lock = threading.Lock()
         self.refused: dict[str, dict[str, frozenset[str]]] | None = None
-        self._asked = _attributes_asked(self._met, rules)
+        self._asked = readings_asked(self._met, book, rules)
         self._begin()
 
     def _begin(self) -> None:
@@ -106,7 +107,8 @@ class Beside:
         Parts that are alike in all that the rules here read are judged once.
         """
         seat = self.seats[part.part_class]
-        read = tuple((name, reading) for name, reading in sorted(part.readings.items()) if name in self._asked)
+        asked = self._asked[part.part_class]
+        read = tuple((name, reading) for name, reading in sorted(part.readings.items()) if name in asked)
         ports = tuple(sorted((port, one.id) for port, one in part.ports.items()))
         key = (part.part_class, ports, read)
         if key in self._known:
@@ -281,19 +283,6 @@ class PartSearch:
         if order.attribute is None:
             return line
         return {**line, "by": {"of": order.attribute.name, "nominal": found.value, "unit": order.attribute.unit}}
-
-
-def _attributes_asked(pattern: Pattern, rules: Rulebook) -> frozenset[str]:
-    """The name of everything that the rules of these lines may read, through every size that is worked out."""
-    waiting = [need for line in pattern.lines for rule in rules.by_kind.get(line.kind, ()) for need in rule.needs]
-    met: set[str] = set()
-    while waiting:
-        need = waiting.pop()
-        if need not in met:
-            met.add(need)
-            line = rules.survey.get(need.replace("*", ""))
-            waiting += line.needs if line is not None else ()
-    return frozenset(need.split(".", 1)[1] for need in met)
 
 
 def _said_of(said: tuple[str, Finding, str] | None, part: Part, seat: str) -> tuple[str, Finding] | None:

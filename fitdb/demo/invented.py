@@ -35,6 +35,9 @@ from fitdb.model.source import Source
 SOURCE = "demo_invention"
 MARK = "demo-"  # what every id of an invented row begins with
 UNREAD, UNNAMED = 0.08, 0.03  # how often nobody took a reading, or nobody named what a port offers
+AS_LINE = 0.45  # how often a part says no more than its product line: another colour, another seller
+LINES_GROW = 0.8  # so many product lines: the number of parts to this power
+GROWS = ("outer_diameter", "width", "length", "thickness")  # sizes that the mass goes with
 AS_TEMPLATE = 0.55  # how often a size that differs from maker to maker is the template's
 OTHER_WORD = 0.08
 SPREAD = 0.06  # standard deviation of such a size, as a share of the template's
@@ -78,6 +81,10 @@ class Popular:
         return bisect.bisect(self.bounds, dice.random() * self.bounds[-1], 0, len(self.bounds) - 1)
 
 
+Sizes = Mapping[str, tuple[tuple[float, ...], Popular]]
+Line = tuple[tuple[tuple[str, str], ...], dict[str, Reading]]  # ports and readings
+
+
 class Invention:
     """`interfaces` are those that are new; `parts()` gives every part, class by class in the order of the ids.
 
@@ -85,7 +92,8 @@ class Invention:
     """
 
     def __init__(self, known: Known, parts: int, seed: int) -> None:
-        self.known, self.seed = known, seed
+        in_order = {own: sorted(some, key=lambda part: part.id) for own, some in sorted(known.templates.items())}
+        self.known, self.seed = dataclasses.replace(known, templates=in_order), seed
         if SOURCE not in known.table.sources:
             raise OurFault(f"the catalogue has no source {SOURCE}; invented parts could not be marked")
         self.source: Source = known.table.sources[SOURCE]
@@ -162,14 +170,48 @@ class Invention:
     # --- parts -----------------------------------------------------------------------------------------------
 
     def _of_class(self, part_class: str, number: int) -> Iterator[InventedPart]:
-        table, templates = self.known.table, self.known.templates[part_class]
+        """Product lines by popularity; a part is as its line says, or differs from it in one size."""
         dice = random.Random(f"{self.seed} {part_class}")
+        title = self.known.table.classes[part_class].title.lower()
+        names = [_name(dice) for _ in range(120)]
+        sizes = self._sizes_of(part_class)
+        shown = next(iter(sizes), "")
+        lines = list(self._lines(part_class, max(1, round(number**LINES_GROW)), sizes, dice))
+        popular, makers, chance = Popular.of(len(lines), 0.5), Popular.of(len(names)), dice.random
+        for count in range(1, number + 1):
+            ports, readings = lines[popular.drawn(dice)]
+            if chance() >= AS_LINE:
+                readings = self._differing(part_class, readings, sizes, dice)
+            if chance() < UNREAD and readings:
+                left_out = list(readings)[int(chance() * len(readings))]
+                readings = {name: one for name, one in readings.items() if name != left_out}
+            size = readings.get(shown)
+            told = f" {size.entered}" if size is not None else ""
+            yield InventedPart(
+                f"{MARK}{part_class}-{count:07}",
+                part_class,
+                f"{names[makers.drawn(dice)]} {title}{told}, no. {count}",
+                ports,
+                tuple(readings.items()),
+            )
+
+    def _sizes_of(self, part_class: str) -> Sizes:
+        """The trade's sizes of a class and of those it is like, the nearest first."""
+        table = self.known.table
+        return {
+            name: (TRADE_SIZES[own, name], Popular.of(len(TRADE_SIZES[own, name]), 0.8))
+            for own in reversed(table.line_of(part_class))
+            for name in table.own_attributes(part_class)
+            if (own, name) in TRADE_SIZES
+        }
+
+    def _lines(self, part_class: str, many: int, sizes: Sizes, dice: random.Random) -> Iterator[Line]:
+        table, templates = self.known.table, self.known.templates[part_class]
+        attributes = table.own_attributes(part_class)
         by_id = {one.id: one for some in self._offered.values() for one in some}
         # A database gives rows in any order; what is drawn must not depend on it.
         kept = [sorted(template.readings.items()) for template in templates]
-        like, makers = Popular.of(len(templates), 0.6), Popular.of(120)
-        names = [_name(dice) for _ in range(120)]
-        attributes = table.own_attributes(part_class)
+        like = Popular.of(len(templates), 0.6)
         ports = {}
         for port in table.ports_of(part_class):
             offered = self._offered.get((part_class, port), [])
@@ -177,53 +219,57 @@ class Invention:
                 order = dice.sample(offered, len(offered))
                 share = sum(port in one.ports for one in templates) / len(templates)
                 ports[port] = ([one.id for one in order], Popular.of(len(order)), share * (1 - UNNAMED))
-        lines = set(table.line_of(part_class))
-        trade = {
-            name: (TRADE_SIZES[own, name], Popular.of(len(TRADE_SIZES[own, name]), 0.8))
-            for own in reversed(table.line_of(part_class))
-            for name in attributes
-            if (own, name) in TRADE_SIZES
-        }
-        counted = [one for one in COUNTED_SIZES if one.part_class in lines]
-        shown = next(iter(trade), "")
-        title = table.classes[part_class].title
+        counted = [one for one in COUNTED_SIZES if one.part_class in table.line_of(part_class)]
         chance = dice.random
-        for count in range(1, number + 1):
-            drawn_from = kept[like.drawn(dice)]
-            taken = tuple(
-                (port, ids[popular.drawn(dice)]) for port, (ids, popular, share) in ports.items() if chance() < share
-            )
+        for _ in range(many):
             readings: dict[str, Reading] = {}
-            grown = 1.0
-            for name, reading in drawn_from:
+            for name, reading in kept[like.drawn(dice)]:
                 attribute = attributes[name]
-                if name in trade:
-                    sizes, popular = trade[name]
-                    size = sizes[popular.drawn(dice)]
-                    grown *= size / reading.nominal if isinstance(reading, Number) and reading.nominal > 0 < size else 1
-                    new = self._sized(part_class, attribute, size, 0)
+                new: Reading | None = self._as_invented(reading)
+                if name in sizes:
+                    values, popular = sizes[name]
+                    new = self._sized(part_class, attribute, values[popular.drawn(dice)], 0) or new
                 elif name in LOOSE_SIZES and isinstance(reading, Number):
-                    bulk = min(max(grown, 0.4), 2.5) if name == "mass" else 1.0
-                    share = 1.0 if chance() < AS_TEMPLATE else dice.gauss(1.0, SPREAD)
-                    new = self._sized(part_class, attribute, reading.nominal * share * bulk, LOOSE_SIZES[name])
+                    times = 1.0 if chance() < AS_TEMPLATE else dice.gauss(1.0, SPREAD)
+                    new = self._sized(part_class, attribute, reading.nominal * times, LOOSE_SIZES[name]) or new
                 elif isinstance(reading, Word) and attribute.vocabulary and chance() < OTHER_WORD:
                     word = attribute.vocabulary[int(chance() * len(attribute.vocabulary))]
-                    new = self._typed(part_class, attribute, word)
-                else:
-                    new = self._as_invented(reading)
-                if chance() >= UNREAD:
-                    readings[name] = new or self._as_invented(reading)
+                    new = self._typed(part_class, attribute, word) or new
+                if chance() >= UNREAD and new is not None:
+                    readings[name] = new
+            taken = tuple(
+                (port, ids[some.drawn(dice)]) for port, (ids, some, share) in ports.items() if chance() < share
+            )
             for one in counted:
                 self._count_out(part_class, one.size, one.count, one.each, taken, by_id, readings, attributes)
-            size_read = readings.get(shown)
-            told = f" {size_read.entered}" if size_read is not None else ""
-            yield InventedPart(
-                f"{MARK}{part_class}-{count:07}",
-                part_class,
-                f"{names[makers.drawn(dice)]} {title.lower()}{told}, no. {count}",
-                taken,
-                tuple(readings.items()),
-            )
+            yield taken, readings
+
+    def _differing(
+        self, part_class: str, readings: Mapping[str, Reading], sizes: Sizes, dice: random.Random
+    ) -> dict[str, Reading]:
+        """The line with one size drawn anew, and the mass that goes with it."""
+        attributes = self.known.table.own_attributes(part_class)
+        settled = {one.size for one in COUNTED_SIZES if one.part_class in self.known.table.line_of(part_class)}
+        free = [name for name in readings if (name in sizes or name in LOOSE_SIZES) and name not in settled]
+        changed = dict(readings)
+        if not free:
+            return changed
+        name = free[int(dice.random() * len(free))]
+        reading = readings[name]
+        if not isinstance(reading, Number):
+            return changed
+        if name in sizes:
+            values, popular = sizes[name]
+            new = self._sized(part_class, attributes[name], values[popular.drawn(dice)], 0)
+        else:
+            near = reading.nominal * dice.gauss(1.0, SPREAD)
+            new = self._sized(part_class, attributes[name], near, LOOSE_SIZES[name])
+        mass = readings.get("mass")
+        if isinstance(new, Number) and isinstance(mass, Number) and name in GROWS and reading.nominal > 0:
+            heavier = mass.nominal * new.nominal / reading.nominal
+            changed["mass"] = self._sized(part_class, attributes["mass"], heavier, LOOSE_SIZES["mass"]) or mass
+        changed[name] = new or reading
+        return changed
 
     def _count_out(
         self,

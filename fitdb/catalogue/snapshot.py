@@ -1,0 +1,247 @@
+"""All parts of a class in memory, collapsed to signatures: what is alike in all that counts stands there once.
+
+A million parts are some ten thousand different ones to a rule. The snapshot belongs to one revision of the catalogue
+and reads a class when it is first asked for; rows are read as the driver gives them, and each reading is understood
+once, however many parts have it.
+"""
+
+from __future__ import annotations
+
+import functools
+from array import array
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from sqlalchemy import Connection, Engine, Table
+
+from fitdb.catalogue import read, tables
+from fitdb.catalogue.rows import READING_TABLES, reading_of
+from fitdb.model.interface import Interface
+from fitdb.model.part import Part
+from fitdb.model.reading import Reading
+from fitdb.model.source import Source
+
+LAST = ("entered", "source_id")  # how a reading was typed, and by whom: no rule looks at it
+Row = tuple[str, Any, str, str]  # part id, what counts of the row, entered, source id
+
+
+class Moved(Exception):
+    """The catalogue has moved since the snapshot was begun; begin another one."""
+
+
+class PartIds(Sequence[str]):
+    """The ids of the parts of one signature, in order; they are looked up as they are asked for."""
+
+    __slots__ = ("_ids", "_places")
+
+    def __init__(self, ids: Sequence[str], places: Sequence[int]) -> None:
+        self._ids, self._places = ids, places
+
+    def __len__(self) -> int:
+        return len(self._places)
+
+    def __getitem__(self, at: Any) -> Any:
+        if isinstance(at, slice):
+            return [self._ids[place] for place in self._places[at]]
+        return self._ids[self._places[at]]
+
+
+class Signature:
+    """Parts that are alike, by their ids; `part` stands for all of them, made when it is first asked for.
+
+    It has the id of the first, its own id for a title, and the readings that count.
+    """
+
+    __slots__ = ("_made", "_part", "part_ids")
+
+    def __init__(self, part_ids: PartIds, made: Callable[[], Part]) -> None:
+        self.part_ids, self._made = part_ids, made
+        self._part: Part | None = None
+
+    @property
+    def part(self) -> Part:
+        if self._part is None:
+            self._part = self._made()
+        return self._part
+
+
+def _all_of_them(part_class: str) -> frozenset[str] | None:
+    return None
+
+
+@dataclass
+class PartSnapshot:
+    """The parts of one revision. attributes: the readings that count for a part class; None for all of them.
+
+    Only the parts' own readings are narrowed: equal interfaces are one interface in the catalogue already.
+    """
+
+    engine: Engine
+    attributes: Callable[[str], frozenset[str] | None] = _all_of_them
+    revision: str = ""
+    _classes: dict[str, tuple[Signature, ...]] = field(default_factory=dict)
+    _like: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _sources: dict[str, Source] = field(default_factory=dict)
+    _interfaces: dict[str, Interface] = field(default_factory=dict)
+    _readings: dict[tuple[str, Any], Reading] = field(default_factory=dict)
+
+    def parts_of_class(self, part_class: str) -> tuple[Signature, ...]:
+        """The different parts of exactly this class, in the order of their first ids.
+
+        Raises Moved when the catalogue is not at the revision at which the snapshot was begun.
+        """
+        if part_class not in self._classes:
+            with self.engine.connect() as connection:
+                self._begin(connection)
+                self._classes[part_class] = self._read_class(connection, part_class)
+        return self._classes[part_class]
+
+    def parts_like(self, part_class: str) -> tuple[Signature, ...]:
+        """The same of the class and of all that are like it."""
+        if part_class not in self._like:
+            with self.engine.connect() as connection:
+                table = read.attribute_table(connection)
+            self._like[part_class] = tuple(own for own in table.classes if part_class in table.line_of(own))
+        return tuple(one for own in self._like[part_class] for one in self.parts_of_class(own))
+
+    def _begin(self, connection: Connection) -> None:
+        now = read.revision(connection)
+        if self.revision not in ("", now):
+            raise Moved(f"The catalogue is at {now}, the snapshot was begun at {self.revision}.")
+        if not self.revision:
+            self.revision, self._sources = now, read.sources(connection)
+            last = ""
+            while page := read.interfaces(connection, after=last, limit=500):
+                self._interfaces.update((one.id, one) for one in page)
+                last = page[-1].id
+        if connection.dialect.name == "postgresql":
+            connection.exec_driver_sql("set local statement_timeout = 0")
+
+    def _read_class(self, connection: Connection, part_class: str) -> tuple[Signature, ...]:
+        ids = [
+            row[0]
+            for row in _asked(connection, "select p.id from part p where p.class_id = {} order by p.id", part_class)
+        ]
+        place_of = {own: place for place, own in enumerate(ids)}
+        # Per part a number for each table: equal numbers, equal rows.
+        columns: list[list[int]] = []
+        contents: list[list[tuple[Any, ...]]] = []
+        for name in ("part_port", *(f"part_{kind}" for kind in READING_TABLES)):
+            codes, different = _numbered(self._rows(connection, name, part_class), place_of)
+            columns.append(codes)
+            contents.append(different)
+        alike: dict[tuple[int, ...], list[int]] = {}
+        for place, key in enumerate(zip(*columns, strict=True)):
+            alike.setdefault(key, []).append(place)
+        heads = [ids[places[0]] for places in alike.values()]
+        sources = self._sources_of(connection, part_class, heads)
+        return tuple(
+            Signature(
+                PartIds(ids, array("l", places)),
+                functools.partial(self._part, head, part_class, sources[head], key, contents),
+            )
+            for head, (key, places) in zip(heads, alike.items(), strict=True)
+        )
+
+    def _sources_of(self, connection: Connection, part_class: str, heads: Iterable[str]) -> dict[str, str]:
+        wanted = set(heads)
+        query = "select p.id, p.source_id from part p where p.class_id = {} order by p.id"
+        return {row[0]: row[1] for row in _asked(connection, query, part_class) if row[0] in wanted}
+
+    def _part(
+        self,
+        own: str,
+        part_class: str,
+        source: str,
+        key: tuple[int, ...],
+        contents: Sequence[Sequence[tuple[Any, ...]]],
+    ) -> Part:
+        ports, *read_rows = (content[code] for content, code in zip(contents, key, strict=True))
+        readings = {
+            reading[0]: reading[1]
+            for kind, rows in zip(READING_TABLES, read_rows, strict=True)
+            for reading in (self._reading(f"part_{kind}", row) for row in rows)
+        }
+        offered = {port: self._interfaces[interface] for (port, interface), _, _ in ports}
+        return Part(own, part_class, own, readings, offered, self._sources[source])
+
+    def _reading(self, table: str, row: tuple[Any, ...]) -> tuple[str, Reading]:
+        counts, entered, source = row
+        key = (table, counts)
+        if key not in self._readings:
+            names = _columns(tables.metadata.tables[table])
+            named = dict(zip(names, (*counts, entered, source), strict=True))
+            self._readings[key] = reading_of(named, self._sources)
+        return str(counts[0]), self._readings[key]
+
+    def _rows(self, connection: Connection, name: str, part_class: str) -> Iterator[Row]:
+        """The rows of one table for the parts of a class, in the order of the parts."""
+        table = tables.metadata.tables[name]
+        names = ("port", "interface_id") if name == "part_port" else _columns(table)
+        only = ""
+        counting = self.attributes(part_class)
+        if counting is not None and name != "part_port":
+            listed = ", ".join(f"'{own}'" for own in sorted(counting) if own.isidentifier())
+            # A plus keeps SQLite from looking up every name of the list for every part.
+            column = "+t.attribute" if connection.dialect.name == "sqlite" else "t.attribute"
+            only = f" and {column} in ({listed or 'null'})"
+        order = "port" if name == "part_port" else "attribute"
+        query = (
+            f"select t.part_id, {', '.join(f't.{column}' for column in names)} from part p"
+            f" join {name} t on t.part_id = p.id where p.class_id = {{}}{only} order by p.id, t.{order}"
+        )
+        behind = 0 if name == "part_port" else len(LAST)
+        return _as_rows(_asked(connection, query, part_class), behind)
+
+
+def _columns(table: Table) -> tuple[str, ...]:
+    """The columns behind the part's id, what no rule looks at at the end."""
+    names = [str(column.name) for column in table.columns if column.name != "part_id"]
+    return (*(name for name in names if name not in LAST), *LAST)
+
+
+def _asked(connection: Connection, query: str, part_class: str) -> Iterator[tuple[Any, ...]]:
+    """Rows as the driver gives them: a hundred thousand need no names."""
+    mark = "%s" if connection.dialect.name == "postgresql" else "?"
+    driver: Any = connection.connection.driver_connection
+    cursor = driver.cursor()
+    try:
+        cursor.execute(query.format(mark), (part_class,))
+        yield from cursor
+    finally:
+        cursor.close()
+
+
+def _as_rows(rows: Iterable[tuple[Any, ...]], behind: int) -> Iterator[Row]:
+    if not behind:
+        return ((row[0], row[1:], "", "") for row in rows)
+    return ((row[0], row[1:-2], row[-2], row[-1]) for row in rows)
+
+
+def _numbered(rows: Iterator[Row], place_of: Mapping[str, int]) -> tuple[list[int], list[tuple[Any, ...]]]:
+    """By part the number of what its rows say together, and what each number stands for; 0 is no row at all."""
+    codes = [0] * len(place_of)
+    numbers: dict[tuple[int, ...], int] = {(): 0}
+    single: dict[Any, int] = {}
+    kept: list[tuple[Any, str, str]] = []
+    number: Callable[[Any], int | None] = single.get
+    current = ""
+    some: list[int] = []
+
+    def close() -> None:
+        if current:
+            key = tuple(some)
+            codes[place_of[current]] = numbers.setdefault(key, len(numbers))
+
+    for own, counts, entered, source in rows:
+        if own != current:
+            close()
+            current, some = own, []
+        code = number(counts)
+        if code is None:
+            code = single[counts] = len(kept)
+            kept.append((counts, entered, source))
+        some.append(code)
+    close()
+    return codes, [tuple(kept[code] for code in key) for key in numbers]
