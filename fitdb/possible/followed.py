@@ -1,0 +1,106 @@
+"""What of a part a rule can see: the readings that its needs may lead to, through every size worked out on the way.
+
+Two parts that are the same in all of these give the same finding, so the judge is asked once for both. The reach is
+worked out from the needs alone, without any part: it may be wider than what one board follows, never narrower.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from fitdb.model.part import AttributeTable, Part
+from fitdb.model.pattern import Line
+from fitdb.model.reading import Count, Outline, Reading, Word
+from fitdb.model.rule import Rule, Rulebook
+
+Seen = tuple[Any, ...]
+
+
+def reach(rule: Rule, line: Line, rules: Rulebook) -> dict[str, tuple[str, ...]]:
+    """Per role of the line the attributes that the rule, or the rule that may excuse it, can follow, in order."""
+    found: dict[str, dict[str, None]] = {}
+    waiting = [need for one in with_excuse(rule, rules) for need in one.needs]
+    seen: set[str] = set()
+    while waiting:
+        need = waiting.pop()
+        if need in seen:
+            continue
+        seen.add(need)
+        role, attribute = need.split(".", 1)
+        if role == "over":
+            continue
+        found.setdefault(role.removesuffix("*"), {})[attribute] = None
+        survey = rules.survey.get(need)
+        if survey is not None:
+            waiting += survey.needs
+    return {role.role: tuple(sorted(found[role.role])) for role in line.roles if role.role in found}
+
+
+def with_excuse(rule: Rule, rules: Rulebook) -> tuple[Rule, ...]:
+    """The rule, and the one that may excuse it."""
+    return (rule, rules.rules[rule.excused_by]) if rule.excused_by else (rule,)
+
+
+class Sight:
+    """What parts look like to rules; every part and port is looked at once."""
+
+    def __init__(self, table: AttributeTable) -> None:
+        self.table = table
+        self._ports: dict[str, Mapping[str, str]] = {}
+        self._described: dict[tuple[str, str, str], Any] = {}
+        self._seen: dict[tuple[int, str, str], Seen] = {}
+        self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
+        self._contents: dict[int, Seen] = {}
+        self._read: dict[int, Reading] = {}
+
+    def of(self, part: Part, looks: Iterable[tuple[str, str]]) -> Seen:
+        """The part as (attribute, port) looks see it: equal for two parts that no rule with these looks tells apart."""
+        self._kept.setdefault(id(part), part)
+        return tuple(self._look(part, attribute, port) for attribute, port in looks)
+
+    def _look(self, part: Part, attribute: str, port: str) -> Seen:
+        key = (id(part), attribute, port)
+        found = self._seen.get(key)
+        if found is None:
+            place, reading = self._offered(part, attribute, port)
+            at_port = self._description(part.part_class, attribute, port)
+            there = self._description(part.part_class, attribute, place or port)
+            found = self._seen[key] = (place, self._content(reading), id(at_port), id(there))
+        return found
+
+    def _offered(self, part: Part, attribute: str, port: str) -> tuple[str, Reading | None]:
+        """As a survey looks: what the kind at a role's own port is meant to tell is taken from no other port."""
+        if part.part_class not in self._ports:
+            self._ports[part.part_class] = self.table.ports_of(part.part_class)
+        if (self._ports[part.part_class].get(port, ""), attribute) in self.table.attributes:
+            interface = part.ports.get(port)
+            return port, interface.readings.get(attribute) if interface else None
+        return part.offers(attribute, port)
+
+    def _description(self, part_class: str, attribute: str, port: str) -> Any:
+        key = (part_class, attribute, port)
+        if key not in self._described:
+            self._described[key] = self.table.attribute_of(part_class, attribute, port)
+        return self._described[key]
+
+    def _content(self, reading: Reading | None) -> Seen:
+        if reading is None:
+            return ()
+        found = self._contents.get(id(reading))
+        if found is None:
+            self._read[id(reading)] = reading
+            found = self._contents[id(reading)] = content(reading)
+        return found
+
+
+def content(reading: Reading) -> Seen:
+    """What a verdict can depend on in a reading: its kind, its range, and whether it is assumed; not who took it."""
+    kind = type(reading).__name__
+    if isinstance(reading, Word):
+        return (kind, tuple(sorted(reading.possible)), reading.open_vocabulary, reading.value_assumed)
+    if isinstance(reading, Outline):
+        return (kind, reading.rings, reading.holes, reading.spread, reading.value_assumed)
+    if isinstance(reading, Count):
+        return (kind, reading.values, reading.nominal, reading.value_assumed)
+    return (kind, reading.low, reading.nominal, reading.high, reading.value_assumed)

@@ -1,0 +1,220 @@
+"""One rule at one joint line, asked again and again of other parts: joined and traced once, then only judged.
+
+Where the joint is made and how its needs are followed depends on which readings there are, not on their sizes. So the
+trace is kept by that, and another part's readings are put into it. What a finding says is always the judge's own word.
+
+A box of parts is asked as one part whose readings span those of all: what holds over the whole span holds for each of
+them, and what fails over the whole span fails for each. That is the judge's own law, used on a larger box.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from fitdb.model.finding import Finding
+from fitdb.model.joint import Piece
+from fitdb.model.part import AttributeTable, Part
+from fitdb.model.pattern import Line, Pattern
+from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
+from fitdb.model.rule import Rule, Rulebook
+from fitdb.model.trace import Trace
+from fitdb.possible.followed import Sight, with_excuse
+from fitdb.steps.join import joints_of
+from fitdb.steps.judge import excuse, judge
+from fitdb.steps.survey import trace
+
+UNKNOWN, HOLDS, UNDECIDED, FAILS = 0, 1, 2, 3
+CODE = {"holds": HOLDS, "excused": HOLDS, "not_asked": HOLDS, "undecided": UNDECIDED, "fails": FAILS}
+
+Look = tuple[str, str]
+Place = tuple[int, str, str]  # position in the scope, port or empty, attribute
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """What one rule at one line can see. looks: by position the (attribute, port) it follows.
+
+    seats: by position the seats of the line that take this one part. present: seats that only have to be filled, with
+    any part that fits them.
+    """
+
+    line: Line
+    rule: Rule
+    looks: tuple[tuple[Look, ...], ...]
+    seats: tuple[tuple[str, ...], ...]
+    present: tuple[tuple[str, Part], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Traced:
+    """The rule and what may excuse it at one joint, with the place in the scope that each variable is read at."""
+
+    traces: tuple[Trace, ...]
+    places: tuple[tuple[Place | None, ...], ...]
+
+
+@dataclass(slots=True)
+class Asking:
+    """How often the judge was asked: of single boards of parts, and of spans."""
+
+    cells: int = 0
+    spans: int = 0
+
+
+class Question:
+    """Asks one rule at one line. Parts are given by position of the scope; None leaves the seats empty."""
+
+    def __init__(
+        self,
+        scope: Scope,
+        pattern: Pattern,
+        rules: Rulebook,
+        table: AttributeTable,
+        limits: Mapping[str, float],
+        sight: Sight,
+        asking: Asking,
+    ) -> None:
+        self.scope, self.pattern, self.rules = scope, pattern, rules
+        self.table, self.limits, self.sight, self.asking = table, limits, sight, asking
+        self.asked = with_excuse(scope.rule, rules)
+        self.takes = {seat.id: seat.classes for seat in pattern.seats.values()}
+        self._traced: dict[tuple[Any, ...], tuple[Traced, ...]] = {}
+
+    def finding(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> Finding | None:
+        """The worst finding of the rule over the joints of its line; None where no joint is made."""
+        self.asking.cells += 1
+        found: Finding | None = None
+        for one in self._traced_for(parts, frames):
+            judged = [judge(_put(one.traces[0], one.places[0], parts), None, self.limits)]
+            if judged[0].state in ("fails", "undecided") and len(one.traces) > 1:
+                judged.append(judge(_put(one.traces[1], one.places[1], parts), None, self.limits))
+            told = excuse(tuple(judged))[0]
+            if found is None or CODE[told.state] > CODE[found.state]:
+                found = told
+        return found
+
+    def over_span(self, mates: Sequence[Sequence[Part | None]], frames: tuple[Any, ...]) -> int:
+        """HOLDS or FAILS where that is so for every combination of one part per position; else UNKNOWN.
+
+        All parts at a position look alike but for the sizes of their numbers and counts. UNDECIDED where a reading that
+        nothing can stand in for is unread, which is the same for all of them.
+        """
+        self.asking.spans += 1
+        first = [some[0] for some in mates]
+        spans: dict[Place, Reading] = {}
+        said = HOLDS
+        for one in self._traced_for(first, frames):
+            own = judge(_span(one.traces[0], one.places[0], mates, spans), None, self.limits)
+            other = None
+            if own.state in ("fails", "undecided") and len(one.traces) > 1:
+                other = judge(_span(one.traces[1], one.places[1], mates, spans), None, self.limits)
+            state = _over_all(own, other)
+            if state == FAILS:
+                return FAILS
+            if state != HOLDS:
+                said = UNKNOWN if UNKNOWN in (state, said) else state
+        return said
+
+    def _traced_for(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> tuple[Traced, ...]:
+        found = self._traced.get(frames)
+        if found is None:
+            found = self._traced[frames] = tuple(self._trace(parts))
+        return found
+
+    def _trace(self, parts: Sequence[Part | None]) -> list[Traced]:
+        scope = self.scope
+        seated = {seat: Piece(seat, part) for seat, part in scope.present}
+        position: dict[str, int] = {}
+        for at, (seats, part) in enumerate(zip(scope.seats, parts, strict=True)):
+            for seat in seats:
+                position[seat] = at
+                if part is not None:
+                    seated[seat] = Piece(seat, part)
+        found = []
+        for joint in joints_of(scope.line, seated, self.pattern)[0]:
+            traces = tuple(trace(joint, rule, self.rules, self.table, self.takes) for rule in self.asked)
+            places = tuple(
+                tuple(
+                    (position[one.seat], one.place, one.attribute) if one.seat in position else None
+                    for one in followed.variables
+                )
+                for followed in traces
+            )
+            found.append(Traced(traces, places))
+        return found
+
+
+def frame(part: Part | None, looks: Sequence[Look], sight: Sight) -> tuple[Any, ...] | None:
+    """What must be alike in two parts for one trace to serve both: all but the sizes of numbers and counts."""
+    if part is None:
+        return None
+    return tuple((seen[0], _kind(seen[1]), *seen[2:]) for seen in sight.of(part, looks))
+
+
+def _kind(content: tuple[Any, ...]) -> tuple[Any, ...]:
+    return (content[0], content[-1]) if content and content[0] in ("Number", "Designation", "Count") else content
+
+
+def reading_at(part: Part, place: str, attribute: str) -> Reading | None:
+    """The reading as it stands at a port, or among the part's own where the place is empty."""
+    if not place:
+        return part.readings.get(attribute)
+    interface = part.ports.get(place)
+    return interface.readings.get(attribute) if interface is not None else None
+
+
+def _put(followed: Trace, places: Sequence[Place | None], parts: Sequence[Part | None]) -> Trace:
+    """The trace with these parts' readings."""
+    variables = []
+    for variable, place in zip(followed.variables, places, strict=True):
+        part = parts[place[0]] if place is not None else None
+        if place is None or part is None:
+            variables.append(variable)
+        else:
+            reading = reading_at(part, place[1], place[2])
+            variables.append(dataclasses.replace(variable, part=part.id, reading=reading))
+    return dataclasses.replace(followed, variables=tuple(variables))
+
+
+def _span(
+    followed: Trace,
+    places: Sequence[Place | None],
+    mates: Sequence[Sequence[Part | None]],
+    spans: dict[Place, Reading],
+) -> Trace:
+    """The trace with readings that span those of all parts at a position."""
+    variables = []
+    for variable, place in zip(followed.variables, places, strict=True):
+        if place is None or variable.reading is None or isinstance(variable.reading, Word | Outline):
+            variables.append(variable)
+            continue
+        if place not in spans:
+            spans[place] = span_of([reading_at(part, *place[1:]) for part in mates[place[0]] if part is not None])
+        variables.append(dataclasses.replace(variable, reading=spans[place]))
+    return dataclasses.replace(followed, variables=tuple(variables))
+
+
+def span_of(readings: Sequence[Reading | None]) -> Reading:
+    """One reading that spans all of these, which are of one kind; its nominal is that of the first."""
+    first = readings[0]
+    if isinstance(first, Count):
+        values = {value for one in readings if isinstance(one, Count) for value in one.values}
+        return dataclasses.replace(first, values=tuple(sorted(values)))
+    assert isinstance(first, Number | Designation)
+    sized = [one for one in readings if isinstance(one, Number | Designation)]
+    return dataclasses.replace(first, low=min(one.low for one in sized), high=max(one.high for one in sized))
+
+
+def _over_all(own: Finding, other: Finding | None) -> int:
+    """What is so for every part in the span, given what the rule and its excuse say over the whole of it."""
+    if own.state in ("holds", "not_asked", "excused"):
+        return HOLDS
+    if other is not None and other.state == "holds":
+        return HOLDS
+    silent = other is None or other.state in ("fails", "not_asked") or other.code == "unread"
+    if own.state == "fails":
+        return FAILS if silent else UNKNOWN
+    return UNDECIDED if own.code == "unread" and (other is None or other.state in ("fails", "not_asked")) else UNKNOWN

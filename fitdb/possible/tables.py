@@ -1,0 +1,294 @@
+"""What the judge said of each combination that one rule can tell apart, remembered; asked only for what is wanted.
+
+A cell is one class of parts per position. Small tables are arrays. Wide ones keep the cells that were asked and boxes
+of cells, each box asked as one span, so that a few hundred questions stand for millions of cells.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from fitdb.model.finding import Finding
+from fitdb.model.part import Part
+from fitdb.model.rule import Shape
+from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED, UNKNOWN, Question, frame
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+MOST_DENSE = 1 << 16  # cells of an array
+SMALL = 48  # cells below which no box is looked for
+HELD_BEFORE_A_BOX = 12
+WIDEST_FIRST = (1.0, 0.5, 0.25, 0.1)
+
+Cell = tuple[int, ...]
+
+
+class Classes:
+    """The parts of one position, collapsed to what the rule can see of them. Class 0 is the empty seat."""
+
+    def __init__(self, question: Question, position: int) -> None:
+        self.looks = question.scope.looks[position]
+        self.sight = question.sight
+        self.parts: list[Part | None] = [None]
+        self.frames: list[Any] = [None]
+        self.mates: dict[Any, list[int]] = {None: [0]}
+        self._by_seen: dict[Any, int] = {None: 0}
+        self._by_part: dict[int, int] = {}
+
+    def of(self, part: Part | None) -> int:
+        """The class of a part."""
+        if part is None:
+            return 0
+        found = self._by_part.get(id(part))
+        if found is None:
+            seen = self.sight.of(part, self.looks)
+            found = self._by_seen.get(seen)
+            if found is None:
+                found = self._by_seen[seen] = len(self.parts)
+                self.parts.append(part)
+                self.frames.append(frame(part, self.looks, self.sight))
+                self.mates.setdefault(self.frames[-1], []).append(found)
+            self._by_part[id(part)] = found
+        return found
+
+
+class Table:
+    """One rule at lines of one form. `state` answers for one cell, `states` for many at once."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.classes = tuple(Classes(question, at) for at in range(len(question.scope.looks)))
+        self.cells: dict[Cell, int] = {}
+        self.told: dict[Cell, float | None] = {}  # nominal value, to know which parts are alike
+        self.boxes: dict[int, list[tuple[tuple[int, ...], ...]]] = {HOLDS: [], UNDECIDED: [], FAILS: []}
+        self._in_box: dict[int, list[list[int]]] = {
+            state: [[] for _ in self.classes] for state in (HOLDS, UNDECIDED, FAILS)
+        }
+        self._dense: NDArray[np.int8] | None = None
+        self._orders: dict[tuple[int, Any], list[int]] = {}
+        self._held = 0
+        shapes = {rule.shape for rule in question.asked}
+        self.widens = Shape.SAMPLED not in shapes
+        self.dear = bool(shapes & {Shape.SAMPLED, Shape.ASKED})
+
+    @property
+    def size(self) -> int:
+        return math.prod(len(one.parts) for one in self.classes)
+
+    # --- one cell ------------------------------------------------------------------------------------------
+
+    def known(self, cell: Cell) -> int:
+        """What is known of a cell without asking."""
+        found = self.cells.get(cell)
+        if found is not None:
+            return found
+        for state, by_position in self._in_box.items():
+            if not self.boxes[state]:
+                continue
+            inside = -1
+            for own, at in zip(by_position, cell, strict=True):
+                inside &= own[at] if at < len(own) else 0
+                if not inside:
+                    break
+            if inside:
+                return state
+        return UNKNOWN
+
+    def state(self, cell: Cell) -> int:
+        """HOLDS, UNDECIDED or FAILS, asked of the judge where it is not known."""
+        found = self.known(cell)
+        if found == UNKNOWN:
+            found = self._ask(cell)
+            if self.widens and self.size > SMALL and self._is_worth_it(found):
+                self._widen(cell, found)
+        return found
+
+    def ask_again(self, cell: Cell) -> int:
+        """Asks the judge of one cell whatever a box says of it; what he says of the cell stands over the box."""
+        found = self._ask(cell)
+        array = self.dense()
+        if array is not None:
+            import numpy as np
+
+            array[cell] = np.int8(found)
+        return found
+
+    def finding(self, cell: Cell) -> Finding | None:
+        """The finding itself, asked again."""
+        return self.question.finding(self._parts(cell), self._frames(cell))
+
+    def _ask(self, cell: Cell) -> int:
+        finding = self.finding(cell)
+        found = self.cells[cell] = HOLDS if finding is None else CODE[finding.state]
+        self.told[cell] = finding.value.nominal if finding is not None and finding.value is not None else None
+        return found
+
+    def _parts(self, cell: Cell) -> list[Part | None]:
+        return [own.parts[at] for own, at in zip(self.classes, cell, strict=True)]
+
+    def _frames(self, cell: Cell) -> tuple[Any, ...]:
+        return tuple(own.frames[at] for own, at in zip(self.classes, cell, strict=True))
+
+    def _is_worth_it(self, state: int) -> bool:
+        """A box costs some twenty questions. What fails is ruled out with it; what holds saves nothing but asking."""
+        if state == FAILS:
+            return True
+        self._held += 1
+        return not self.dear and self._held % HELD_BEFORE_A_BOX == 0
+
+    # --- boxes ---------------------------------------------------------------------------------------------
+
+    def _widen(self, cell: Cell, state: int) -> None:
+        """A box round the cell that holds, or fails, all over: as wide as it is found to be."""
+        frames = self._frames(cell)
+        mates = [own.mates[one] for own, one in zip(self.classes, frames, strict=True)]
+        if all(len(some) == 1 for some in mates):
+            return
+        if self._says(mates, frames) == state:
+            self._keep(mates, state)
+            return
+        if state == UNDECIDED:
+            return
+        if self.dear:
+            self._widen_singly(cell, mates, frames, state)
+            return
+        orders = [self._order(cell, at, some) for at, some in enumerate(mates)]
+        for share in WIDEST_FIRST[1:]:
+            box = [_round(order, at, share) for order, at in zip(orders, cell, strict=True)]
+            if self._says(box, frames) == state:
+                break
+        else:
+            box = [[at] for at in cell]
+        self._grow(box, orders, frames, state)
+        if any(len(some) > 1 for some in box):
+            self._keep(box, state)
+
+    def _widen_singly(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> None:
+        """For what is dear to ask: each position as a whole or not at all."""
+        box = [[at] for at in cell]
+        for at in sorted(range(len(box)), key=lambda one: -len(mates[one])):
+            if len(mates[at]) > 1 and self._says([*box[:at], mates[at], *box[at + 1 :]], frames) == state:
+                box[at] = mates[at]
+        if any(len(some) > 1 for some in box):
+            self._keep(box, state)
+
+    def _grow(self, box: list[list[int]], orders: list[list[int]], frames: tuple[Any, ...], state: int) -> None:
+        for at in sorted(range(len(box)), key=lambda one: -len(orders[one])):
+            order = orders[at]
+            if len(order) == len(box[at]):
+                continue
+            first, last = order.index(box[at][0]), order.index(box[at][-1])
+
+            def says(low: int, high: int, at: int = at, order: list[int] = order) -> bool:
+                return self._says([*box[:at], order[low : high + 1], *box[at + 1 :]], frames) == state
+
+            if says(0, len(order) - 1):
+                first, last = 0, len(order) - 1
+            else:
+                for reach in (0.5, 0.25, 0.12):
+                    far = min(last + max(int(len(order) * reach), 1), len(order) - 1)
+                    if far > last and says(first, far):
+                        last = far
+                    near = max(first - max(int(len(order) * reach), 1), 0)
+                    if near < first and says(near, last):
+                        first = near
+            box[at] = order[first : last + 1]
+
+    def _order(self, cell: Cell, at: int, mates: list[int]) -> list[int]:
+        """The classes of a position by what they do to the quantity with the rest of the first cell asked as it is.
+
+        Only to choose boxes by: whether one holds or fails all over is asked.
+        """
+        key = (at, self.classes[at].frames[cell[at]])
+        order = self._orders.get(key, [])
+        if len(order) != len(mates):
+            values = []
+            for mate in mates:
+                near = (*cell[:at], mate, *cell[at + 1 :])
+                if near not in self.told:
+                    self._ask(near)
+                values.append((self.told[near] or 0.0, mate))
+            order = self._orders[key] = [mate for _, mate in sorted(values)]
+        return order
+
+    def _says(self, box: Sequence[Sequence[int]], frames: tuple[Any, ...]) -> int:
+        mates = [[own.parts[one] for one in some] for own, some in zip(self.classes, box, strict=True)]
+        return self.question.over_span(mates, frames)
+
+    def _keep(self, box: Sequence[Sequence[int]], state: int) -> None:
+        bit = 1 << len(self.boxes[state])
+        self.boxes[state].append(tuple(tuple(sorted(some)) for some in box))
+        for own, some, classes in zip(self._in_box[state], box, self.classes, strict=True):
+            own += [0] * (len(classes.parts) - len(own))
+            for one in some:
+                own[one] |= bit
+        array = self.dense()
+        if array is not None:
+            import numpy as np
+
+            part = np.ix_(*box)
+            array[part] = np.where(array[part] == UNKNOWN, state, array[part])
+
+    def box_round(self, cell: Cell, state: int) -> tuple[tuple[int, ...], ...]:
+        """The largest kept box of that state which has the cell; the cell alone where there is none."""
+        best: tuple[tuple[int, ...], ...] = tuple((at,) for at in cell)
+        for box in self.boxes[state]:
+            if all(at in some for at, some in zip(cell, box, strict=True)) and _size(box) > _size(best):
+                best = box
+        return best
+
+    # --- many cells ----------------------------------------------------------------------------------------
+
+    def dense(self) -> NDArray[np.int8] | None:
+        """The array of all cells, unknown ones 0; None where it would be too large."""
+        import numpy as np
+
+        shape = tuple(len(one.parts) for one in self.classes)
+        if math.prod(shape) > MOST_DENSE:
+            return None
+        if self._dense is None or self._dense.shape != shape:
+            grown = np.zeros(shape, dtype=np.int8)
+            if self._dense is not None:
+                grown[tuple(slice(0, size) for size in self._dense.shape)] = self._dense
+            self._dense = grown
+        return self._dense
+
+    def states(self, columns: Sequence[NDArray[np.intp]], asked: bool = True) -> NDArray[np.int8]:
+        """The states of many cells, given as one array of classes per position."""
+        import numpy as np
+
+        count = len(columns[0]) if columns else 1
+        if not columns:
+            return np.full(1, self.state(()), dtype=np.int8)
+        array = self.dense()
+        if array is not None:
+            found: NDArray[np.int8] = array[tuple(columns)]
+            if asked and not found.all():
+                for row in np.flatnonzero(found == UNKNOWN):
+                    cell = tuple(int(column[row]) for column in columns)
+                    if array[cell] == UNKNOWN:
+                        array[cell] = np.int8(self.state(cell))
+                found = array[tuple(columns)]
+            return found
+        answer = self.state if asked else self.known
+        remembered: dict[Cell, int] = {}
+        told = np.empty(count, dtype=np.int8)
+        for row, many in enumerate(zip(*(column.tolist() for column in columns), strict=True)):
+            if many not in remembered:
+                remembered[many] = answer(many)
+            told[row] = remembered[many]
+        return told
+
+
+def _round(order: Sequence[int], at: int, share: float) -> list[int]:
+    """The classes next to one in an order, a share of all of them."""
+    place, reach = order.index(at), max(int(len(order) * share / 2), 0)
+    return list(order[max(place - reach, 0) : place + reach + 1])
+
+
+def _size(box: Sequence[Sequence[int]]) -> int:
+    return math.prod(len(some) for some in box)
