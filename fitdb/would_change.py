@@ -50,6 +50,7 @@ SETTINGS = (
 )
 FIGURES = {"top_speed_half": 1, "pull": 1, "grade_start": 1, "range": 1, "stopping_distance": -1}
 """The figures that are asked of, with the direction in which they get better."""
+TRUE_AND_NO_ADVICE = (("range", "speed_ceiling"),)  # whoever rides slower rides farther, and knows it
 LEAST_PERCENT = 4.0
 MOST_MOVES = 300
 MOST_PARTS = 8
@@ -100,6 +101,8 @@ def would_change(
             gain = percent[figure] * better
             good = [i for i in range(1, len(boards)) if np.isfinite(gain[i]) and gain[i] >= LEAST_PERCENT]
             for indexes in _by_remedy(good, moves, gain):
+                if (figure, moves[indexes[0] - 1].remedy.attribute) in TRUE_AND_NO_ADVICE:
+                    continue
                 if (moves[indexes[0] - 1].remedy.move in ("alter", "set")) is not sized:
                     continue
                 most = None if late() else _farthest(indexes, fails) if sized else _most(indexes, fails, late)
@@ -298,4 +301,4 @@ def _stacked(drives: Sequence[Drive]) -> Drive:
     mass, rolling, drag, density = (
         joined([getattr(drive.road, name) for drive in drives]) for name in ("mass", "rolling", "drag_area", "density")
     )
-    return Drive(motors, supply, Road(mass, rolling, drag, density, drives[0].road.headwind))
+    return Drive(motors, supply, Road(mass, rolling, drag, density, 0.0))  # the nominal board has no wind

@@ -37,7 +37,7 @@ class Road:
     rolling: Array
     drag_area: Array
     density: Array
-    headwind: float = 0.0
+    headwind: Array | float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -306,7 +306,8 @@ def mapped(drive: Drive, change: Callable[[Array], Array]) -> Drive:
     motors = tuple(Motors(one.count, *[change(getattr(one, name)) for name in MOTOR_ARRAYS]) for one in drive.motors)
     supply = Supply(*[change(getattr(drive.supply, name)) for name in Supply.__slots__])
     road = drive.road
-    still = Road(change(road.mass), change(road.rolling), change(road.drag_area), change(road.density), road.headwind)
+    wind = road.headwind if isinstance(road.headwind, float) else change(road.headwind)
+    still = Road(change(road.mass), change(road.rolling), change(road.drag_area), change(road.density), wind)
     return Drive(motors, supply, still)
 
 

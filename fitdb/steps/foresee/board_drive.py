@@ -131,10 +131,12 @@ def body_of(pieces: Mapping[str, Piece], rider: Piece, route: Piece, draws: Draw
         return Unknown("nothing is known of the mass of rider and board, of their drag, or of how the wheels roll")
     assert friction is not None and share is not None and height is not None
     density = draws.assumption("air_density", "density of the air", "kg/m3", (1.13, 1.2, 1.29), PRACTICE)
+    # Nobody rides in still air: against the wind out, with it home.
+    wind = draws.assumption("headwind", "headwind", "m/s", (-2.0, 0.0, 2.0), PRACTICE)
     deck = pieces.get("deck")
     base = draws.size(deck, "wheelbase") if deck is not None else None
     return Body(
-        Road(riders + board, np.mean(rolled, axis=0), drag, density),
+        Road(riders + board, np.mean(rolled, axis=0), drag, density, wind),
         rider,
         route,
         friction,
