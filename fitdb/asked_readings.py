@@ -32,9 +32,9 @@ def readings_asked(pattern: Pattern, book: Book, rules: Rulebook) -> Mapping[str
         by_role[kind] = names
     by_seat: defaultdict[str, set[str]] = defaultdict(set)
     for line in pattern.lines:
-        for role in line.roles:
-            asked = by_role.get(line.kind, {}).get(role.role, set())
-            for seat in (*role.seats, *(line.chain_seats if line.expansion == "chain" else ())):
+        for described in line.roles:
+            asked = by_role.get(line.kind, {}).get(described.role, set())
+            for seat in (*described.seats, *(line.chain_seats if line.expansion == "chain" else ())):
                 by_seat[seat.removeprefix("before:")] |= asked
     found: dict[str, frozenset[str]] = {}
     for own in table.classes:

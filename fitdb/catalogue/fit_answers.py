@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, case, delete, func, insert, or_, select
 
 from fitdb.catalogue import tables
+from fitdb.catalogue.read import MOST_AT_ONCE
 
 AT_ONCE = 5_000
 
@@ -44,22 +45,24 @@ def pairs_answered(connection: Connection, rules: Sequence[str], stamp: str) -> 
 
 
 def store_answers(connection: Connection, answers: Iterable[FitAnswer], stamp: str) -> int:
-    """Stores answers in the place of those that stand there; how many. Part of the caller's writing transaction."""
-    table = tables.fit_answer
-    rows = [
+    """Stores answers that are not there yet; how many. What stands there under another stamp goes.
+
+    Interfaces that are gone meanwhile are passed over. Part of the caller's writing transaction.
+    """
+    forget_stale(connection, stamp)
+    fresh = {(one.first, one.second, one.rule): one for one in answers}
+    ids = sorted({own for first, second, _ in fresh for own in (first, second)})
+    table, known, standing = tables.fit_answer, set(), set()
+    for start in range(0, len(ids), MOST_AT_ONCE):
+        some = ids[start : start + MOST_AT_ONCE]
+        known |= set(connection.execute(select(tables.interface.c.id).where(tables.interface.c.id.in_(some))).scalars())
+        query = select(table.c.interface_a, table.c.interface_b, table.c.rule).where(table.c.interface_a.in_(some))
+        standing |= {(row[0], row[1], row[2]) for row in connection.execute(query)}
+    added = [
         {"interface_a": one.first, "interface_b": one.second, "rule": one.rule, "state": one.state, "stamp": stamp}
-        for one in answers
+        for key, one in fresh.items()
+        if key not in standing and one.first in known and one.second in known
     ]
-    known = set(connection.execute(select(tables.interface.c.id)).scalars())
-    rows = [row for row in rows if row["interface_a"] in known and row["interface_b"] in known]
-    standing = {
-        (row[0], row[1], row[2])
-        for row in connection.execute(
-            select(table.c.interface_a, table.c.interface_b, table.c.rule).where(table.c.stamp == stamp)
-        )
-    }
-    fresh = {(row["interface_a"], row["interface_b"], row["rule"]): row for row in rows}
-    added = [row for key, row in fresh.items() if key not in standing]
     for start in range(0, len(added), AT_ONCE):
         connection.execute(insert(table), added[start : start + AT_ONCE])
     return len(added)
