@@ -37,7 +37,7 @@ from fitdb.sheets.blank_plan import blank_plan
 from fitdb.steps.bill import bill
 from fitdb.steps.explain import Display
 from fitdb.steps.explain.swaps import swap_document
-from fitdb.steps.mend import Failing, Marks, Mended, mend
+from fitdb.steps.mend import Failing, Marks, Mended, OutOfBudget, mend
 from fitdb.workshop import BoardWorkshop
 
 WORST_FIRST = ("clash", "measure", "fits")
@@ -167,7 +167,8 @@ def swap(
     as_asked = verdict_of(joints)
     shop = BoardWorkshop(judge, plan, asked, stood, stock_of)
     search = _mended(shop, asked, plan, budget) if as_asked == "clash" and mending else _no_search(asked)
-    cures = tuple(_closed(shop, cure, board) for cure, board in search.cures) if mending else ()
+    closing = budget.expired(budget.more)
+    cures = tuple(_closed(shop, cure, board, closing) for cure, board in search.cures) if mending else ()
     best = _best_allowed(as_asked, cures) if mending else as_asked
     instead = _instead(shop, asked, plan, budget) if best == "clash" and mending else ()
     more = functools.partial(budget.expired, budget.more)
@@ -253,13 +254,13 @@ def _no_search(board: Judged) -> Mended[Judged]:
     return Mended(((Cure((), (), Cost()), board),), True, True, 1)
 
 
-def _closed(shop: BoardWorkshop, cure: Cure, board: Judged) -> CuredPlan:
+def _closed(shop: BoardWorkshop, cure: Cure, board: Judged, late: Callable[[], bool]) -> CuredPlan:
     """The cured board with those doubts closed that one reversible remedy closes over the whole range.
 
     Unproven by design: each doubt takes the first remedy that closes it and opens none.
     """
     cured, closing = board, list[Move]()
-    while True:
+    while not late():
         moves = _closers(shop, board, frozenset(mark for move in (*cure.moves, *closing) for mark in move.marks))
         if not moves:
             break
@@ -297,7 +298,8 @@ def _instead(shop: BoardWorkshop, asked: Judged, plan: SwapPlan, budget: Budget)
     """Plans in which a deck, truck, motor, box, pack, charger or controller is another: never remedies."""
     wider = BoardWorkshop(shop.judge, plan, asked, shop.stood, shop.stock_of, exchanges=True)
     search = _mended(wider, asked, plan, budget)
-    return tuple(_closed(wider, cure, board) for cure, board in search.cures)
+    late = budget.expired(budget.more)
+    return tuple(_closed(wider, cure, board, late) for cure, board in search.cures)
 
 
 def _passed_over(
@@ -308,7 +310,7 @@ def _passed_over(
     told: dict[str, PassedOver] = {}
     failed = {failing.name for failing in shop.failing(asked)}
     for failing in shop.failing(asked):
-        for move in shop.candidates(asked, failing, frozenset()):
+        for move in _candidates(shop, asked, failing, late):
             if move.remedy.id in used or move.remedy.id in told or late():
                 continue
             after = shop.applied(asked, move)
@@ -327,6 +329,17 @@ def _passed_over(
     for title, why in shop.offers.left_out.items():
         told.setdefault(title, PassedOver(title, "", "", None, why))
     return tuple(told.values())[:8]
+
+
+def _candidates(shop: BoardWorkshop, board: Judged, failing: Failing, late: Callable[[], bool]) -> tuple[Move, ...]:
+    """The moves for one finding; none where the time is over before they are all looked at."""
+    shop.expired = late
+    try:
+        return shop.candidates(board, failing, frozenset())
+    except OutOfBudget:
+        return ()
+    finally:
+        shop.expired = _never
 
 
 def _why_not(cures: Sequence[CuredPlan], left: set[str]) -> str:
@@ -359,7 +372,7 @@ def _beside(shop: BoardWorkshop, board: Judged, late: Callable[[], bool]) -> tup
         for finding in joint.findings:
             if finding.state == "undecided" and not late():
                 name = f"{joint.joint.line.id}|{finding.rule.id}"
-                for move in shop.candidates(board, Failing(name), frozenset()):
+                for move in _candidates(shop, board, Failing(name), late):
                     after = shop.applied(board, move)
                     states = {
                         f.state

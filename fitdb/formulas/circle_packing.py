@@ -272,6 +272,9 @@ def _window_refusal(falling: list[float], long: float, short: float, round_ends:
 
 # --- the search for an arrangement -----------------------------------------------------------------------------
 
+# Directions in radians from the middle to the corner of the rectangles that are tried inside a round opening.
+CORNERS = (math.pi / 8, math.pi / 6, math.pi / 4, math.pi / 3)
+
 
 @dataclass(frozen=True)
 class _Disc:
@@ -288,6 +291,9 @@ class _Disc:
 
     def size(self) -> Centre:
         return self.radius, self.radius
+
+    def rectangles(self) -> tuple[Centre, ...]:
+        return tuple((2 * self.radius * math.cos(turn), 2 * self.radius * math.sin(turn)) for turn in CORNERS)
 
     def holds(self, x: Fraction, y: Fraction, r: Fraction) -> bool:
         room = Fraction(self.radius) - r
@@ -307,6 +313,9 @@ class _Window:
 
     def size(self) -> Centre:
         return self.half_length, self.half_width
+
+    def rectangles(self) -> tuple[Centre, ...]:
+        return ((2 * self.half_length, 2 * self.half_width),)
 
     def holds(self, x: Fraction, y: Fraction, r: Fraction) -> bool:
         return abs(x) <= Fraction(self.half_length) - r and abs(y) <= Fraction(self.half_width) - r
@@ -329,6 +338,10 @@ class _Slot:
     def size(self) -> Centre:
         return self.half_length, self.half_width
 
+    def rectangles(self) -> tuple[Centre, ...]:
+        spine, half = self.half_length - self.half_width, self.half_width
+        return tuple((2 * (spine + half * math.cos(turn)), 2 * half * math.sin(turn)) for turn in CORNERS)
+
     def holds(self, x: Fraction, y: Fraction, r: Fraction) -> bool:
         spine = Fraction(self.half_length) - Fraction(self.half_width)
         off = x - max(-spine, min(spine, x))
@@ -342,6 +355,31 @@ _Shape = _Disc | _Window | _Slot
 GROWTH = 1e-7
 # Overlaps squared, in parts of the opening's half size squared, above which a rough descent is given up.
 JAMMED = 1e-4
+# Of more circles than these a search takes seconds, and a bundle that is not found in shelves is laid in by hand.
+MANY, STARTS_OF_MANY = 14, 2
+
+
+def in_shelves(diameters: Sequence[float], length: float, width: float) -> tuple[Centre, ...] | None:
+    """Centres of circles laid in rows, the largest first, in a rectangle about the origin; None where they do not go.
+
+    Each circle takes a square of its diameter and each row the height of its largest: far from the densest, and found
+    at once. ``length`` and ``width`` mm. Source: shelves in falling order, first fit.
+    """
+    order = sorted(range(len(diameters)), key=lambda index: -diameters[index])
+    places: list[Centre] = [(0.0, 0.0)] * len(diameters)
+    rows: list[list[float]] = []  # where it starts, its height, and how much of its length is taken
+    for index in order:
+        size = diameters[index]
+        row = next((one for one in rows if one[2] + size <= length and size <= one[1]), None)
+        if row is None:
+            start = rows[-1][0] + rows[-1][1] if rows else 0.0
+            if start + size > width or size > length:
+                return None
+            row = [start, size, 0.0]
+            rows.append(row)
+        places[index] = (row[2] + size / 2 - length / 2, row[0] + size / 2 - width / 2)
+        row[2] += size
+    return tuple(places)
 
 
 def _search(diameters: Sequence[float], shape: _Shape, starts: int, seed: int) -> tuple[Centre, ...] | None:
@@ -353,6 +391,11 @@ def _search(diameters: Sequence[float], shape: _Shape, starts: int, seed: int) -
     """
     if starts == 0:
         return None
+    for length, width in shape.rectangles():
+        centres = in_shelves(diameters, length, width)
+        if centres is not None and arrangement_is_clear(diameters, shape, centres):
+            return centres
+    starts, polishing = (starts, 2000) if len(diameters) <= MANY else (min(starts, STARTS_OF_MANY), 300)
     import numpy as np
     from scipy.optimize import minimize
 
@@ -387,7 +430,7 @@ def _search(diameters: Sequence[float], shape: _Shape, starts: int, seed: int) -
         rough = minimize(energy, begin, jac=True, method="CG", options={"maxiter": 100, "gtol": 1e-3 * reach})
         if rough.fun > JAMMED * reach**2:
             continue
-        found = minimize(energy, rough.x, jac=True, method="CG", options={"maxiter": 2000, "gtol": 1e-10 * reach})
+        found = minimize(energy, rough.x, jac=True, method="CG", options={"maxiter": polishing, "gtol": 1e-10 * reach})
         centres = tuple((float(found.x[n]), float(found.x[n + count])) for n in range(count))
         if arrangement_is_clear(diameters, shape, centres):
             return centres
