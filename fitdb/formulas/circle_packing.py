@@ -356,7 +356,7 @@ GROWTH = 1e-7
 # Overlaps squared, in parts of the opening's half size squared, above which a rough descent is given up.
 JAMMED = 1e-4
 # Of more circles than these a search takes seconds, and a bundle that is not found in shelves is laid in by hand.
-MANY, STARTS_OF_MANY = 14, 2
+MANY, STARTS_OF_MANY = 20, 2
 
 
 def in_shelves(diameters: Sequence[float], length: float, width: float) -> tuple[Centre, ...] | None:
