@@ -19,10 +19,24 @@ from fitdb.possible.ruled_out import Board, TooHard
 from fitdb.possible.search import Found, Late
 from fitdb.possible.session import PartsOfClass, Session
 from fitdb.possible.snapshot import Snapshot
+from fitdb.possible.told import change_document, options_document, why_document
 from fitdb.possible.whole import Group, groups_of, seated_by_name, seats_called
 from fitdb.possible.why import change_for, why_not
 
-__all__ = ["Budget", "Option", "Options", "Price", "Snapshot", "all_options", "options", "what_would", "why"]
+__all__ = [
+    "Budget",
+    "Option",
+    "Options",
+    "Price",
+    "Snapshot",
+    "all_options",
+    "change_document",
+    "options",
+    "options_document",
+    "what_would",
+    "why",
+    "why_document",
+]
 
 ENOUGH = Budget()
 AGAIN = 8  # times that a board is looked for once more because the judge of whole boards said otherwise
@@ -116,9 +130,9 @@ def why(
 ) -> Why | None:
     """Why a part (None: any at all) cannot stand in a seat; None where it can, or where the time was up first."""
     snapshot = _snapshot(book, rules, pattern, limits or {}, snapshot)
-    session, signature = _asked_of(snapshot, parts_of_class, chosen, asked, part, whole)
+    session, known = _asked_of(snapshot, parts_of_class, chosen, asked, part, whole)
     try:
-        return why_not(session, signature, budget.expired())
+        return why_not(session, known, budget.expired())
     except TooHard:
         return None
 
@@ -140,9 +154,9 @@ def what_would(
     """The fewest choices to give up so that the part (None: any) can stand; None where nothing would, or the
     time was up first."""
     snapshot = _snapshot(book, rules, pattern, limits or {}, snapshot)
-    session, signature = _asked_of(snapshot, parts_of_class, chosen, asked, part, whole)
+    session, known = _asked_of(snapshot, parts_of_class, chosen, asked, part, whole)
     try:
-        return change_for(session, signature, budget.expired())
+        return change_for(session, known, budget.expired())
     except TooHard:
         return None
 
@@ -164,15 +178,13 @@ def _asked_of(
     asked: str,
     part: Part | None,
     whole: Collection[str] | None,
-) -> tuple[Session, int | None]:
+) -> tuple[Session, Part | None]:
     seats = seats_called(snapshot.pattern, asked)
     fixed = seated_by_name(snapshot.pattern, chosen)
     if part is not None:
         fixed = {**fixed, **dict.fromkeys(seats, part)}  # somebody's own part is none of the catalogue's
     session = Session(snapshot, parts_of_class, fixed, seats, whole)
-    if part is None:
-        return session, None
-    return session, session.space.signature_of[session.group][id(snapshot.same(part))]
+    return session, None if part is None else session.chosen[seats[0]]
 
 
 def _broken(session: Session, late: Late) -> Broken | None:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 MOST_FILLED = 20_000  # cells of a table that is asked through before the search begins
 MOST_REASONS = 12  # taken from one proposal
 MOST_KEPT = 3000  # boards of the pool
+MOST_REMEMBERED = 500  # questions whose answers are kept
 SWAPPED = 24  # boards of the pool in which the one part is exchanged
 
 Late = Callable[[], bool]
@@ -50,6 +51,7 @@ class Search:
         self.space = space
         self.ruled_out = RuledOut(space)
         self.filled = False
+        self._found_before: dict[tuple[int, tuple[tuple[int, int], ...]], Found] = {}
         self.pool: dict[Board, int] = {}  # board -> worst state over all meetings
         sizes = []
         for number, meeting in enumerate(space.meetings):
@@ -72,9 +74,12 @@ class Search:
 
     def options(self, group: int, fixed: Mapping[int, int], late: Late, strictly: bool = True) -> Found:
         """What can stand in the group with the other groups' signatures fixed as named."""
-        found = Found()
-        every = range(len(self.space.signatures[group]))
         fixed = {own: signature for own, signature in fixed.items() if own != group}
+        key = (group, tuple(sorted(fixed.items())))
+        if key not in self._found_before and len(self._found_before) >= MOST_REMEMBERED:
+            self._found_before.clear()
+        found = self._found_before.setdefault(key, Found())  # what was proved stays proved
+        every = range(len(self.space.signatures[group]))
         self._from_pool(group, fixed, found)
         if not self.fill(late):
             return found

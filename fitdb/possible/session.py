@@ -30,7 +30,7 @@ class Session:
         asked: tuple[str, ...],
         whole: Collection[str] | None,
     ) -> None:
-        self.snapshot = snapshot
+        self.snapshot, self.parts_of_class, self.asked, self.whole = snapshot, parts_of_class, asked, whole
         self.chosen = {seat: snapshot.same(part) for seat, part in chosen.items()}
         pattern, book = snapshot.pattern, snapshot.book
         left = {seat: part for seat, part in self.chosen.items() if seat not in asked}
@@ -44,6 +44,7 @@ class Session:
             for seat in group.seats
         }
         apart = {seat: part for seat, part in left.items() if seat not in uniform}
+        self.apart = frozenset(apart)
         self.groups = groups_of(pattern, book.remedies, book.table, apart, asked, whole)
         self.of_seat = {seat: at for at, group in enumerate(self.groups) for seat in group.seats}
         choices = [self._choices(group, apart, left, parts_of_class) for group in self.groups]
@@ -83,6 +84,16 @@ class Session:
             if chosen in self.chosen:
                 found[self.chosen[chosen].id] = self.chosen[chosen]
         return tuple(found[one] for one in sorted(found))
+
+    def with_fewer(self, given_up: Collection[int]) -> Session:
+        """The same question with the choices of some groups given up: their seats go with the like ones again."""
+        seats = {seat for own in given_up for seat in self.groups[own].seats}
+        kept = {seat: part for seat, part in self.chosen.items() if seat not in seats}
+        return Session(self.snapshot, self.parts_of_class, kept, self.asked, self.whole)
+
+    def signature_of(self, part: Part) -> int:
+        """The signature of a part in the group that is asked about."""
+        return self.space.signature_of[self.group][id(part)]
 
     def found(self, late: Late, strictly: bool = True) -> Found:
         return self.search.options(self.group, self.fixed, late, strictly)

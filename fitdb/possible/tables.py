@@ -268,8 +268,8 @@ class Table:
         if array is not None:
             found: NDArray[np.int8] = array[tuple(columns)]
             if asked and not found.all():
-                for row in np.flatnonzero(found == UNKNOWN):
-                    cell = tuple(int(column[row]) for column in columns)
+                for unknown in np.flatnonzero(found == UNKNOWN).tolist():
+                    cell = tuple(int(column[unknown]) for column in columns)
                     if array[cell] == UNKNOWN:
                         array[cell] = np.int8(self.state(cell))
                 found = array[tuple(columns)]

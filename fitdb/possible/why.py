@@ -14,7 +14,7 @@ from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.possible.answer import Changed, Why
 from fitdb.possible.questions import FAILS
-from fitdb.possible.ruled_out import Board, RuledOut, TooHard
+from fitdb.possible.ruled_out import RuledOut, TooHard
 from fitdb.possible.search import Late
 from fitdb.possible.session import Session
 
@@ -24,24 +24,35 @@ STATED = ("rider", "route", "wish")  # who rides, where, and what is wished for:
 
 
 class Blame:
-    """Asks for boards with some of the choices of a session, for one signature of the group asked about or for any."""
+    """Asks for boards with some of the choices of a session, for one part in the group asked about or for any."""
 
-    def __init__(self, session: Session, signature: int | None, late: Late) -> None:
+    def __init__(self, session: Session, part: Part | None, late: Late) -> None:
         self.session, self.search, self.late = session, session.search, late
-        self.always = {} if signature is None else {session.group: signature}
+        self.part = part
+        self.always = {} if part is None else {session.group: session.signature_of(part)}
         self.choices = tuple(sorted(session.fixed))
         self.conflicts: list[frozenset[int]] = []
 
-    def board(self, kept: Iterable[int]) -> Board | None:
-        """A board with these choices; None where there is none. Raises TooHard when the time is up."""
-        return self.search.board({own: self.session.fixed[own] for own in kept} | self.always, self.late)
+    def board(self, kept: Iterable[int]) -> dict[str, Part] | None:
+        """A board with these choices, by seat; None where there is none. Raises TooHard when the time is up."""
+        session, kept = self.session, set(kept)
+        given_up = [own for own in self.choices if own not in kept]
+        if any(session.apart & set(session.groups[own].seats) for own in given_up):
+            session = session.with_fewer(given_up)  # a seat chosen apart goes with the like ones again
+            fixed, always = session.fixed, {}
+            if self.part is not None:
+                always = {session.group: session.signature_of(self.part)}
+        else:
+            fixed, always = {own: session.fixed[own] for own in kept}, self.always
+        board = session.search.board({**fixed, **always}, self.late)
+        if board is None:
+            return None
+        named = {at: part for at, part in session.named.items() if at in fixed}
+        return session.space.seated(board, named if self.part is None else {**named, session.group: self.part})
 
     def conflict(self, kept: Collection[int]) -> frozenset[int]:
         """A set of choices among these, which leave no board, such that no part of it leaves none."""
-        literal = self.search.ruled_out.literal
-        core = set(self.search.ruled_out.core)
-        named = [own for own in kept if literal[own][self.session.fixed[own]] in core]
-        chosen = named if self.board(named) is None else list(kept)
+        chosen = list(kept)
         for own in list(chosen):
             fewer = [other for other in chosen if other != own]
             if self.board(fewer) is None:
@@ -68,7 +79,7 @@ class Blame:
             return best, False
         return best, True
 
-    def smallest_change(self) -> tuple[frozenset[int], Board, bool] | None:
+    def smallest_change(self) -> tuple[frozenset[int], dict[str, Part], bool] | None:
         """The fewest choices to give up, the board that then stands, and whether fewer would not do.
 
         None where no board stands whatever is given up. What is stated (rider, route, wish) is given up last.
@@ -98,12 +109,12 @@ def _least_hitting(sets: Sequence[frozenset[int]]) -> frozenset[int]:
     return frozenset(every)
 
 
-def why_not(session: Session, signature: int | None, late: Late) -> Why | None:
-    """Why nothing stands with this signature (None: with any) in the group asked about; None where something does.
+def why_not(session: Session, part: Part | None, late: Late) -> Why | None:
+    """Why nothing stands with this part (None: with any) in the group asked about; None where something does.
 
     Raises TooHard when the time is up before that is known.
     """
-    blame = Blame(session, signature, late)
+    blame = Blame(session, part, late)
     smallest = blame.smallest_conflict()
     if smallest is None:
         return None
@@ -121,21 +132,16 @@ def why_not(session: Session, signature: int | None, late: Late) -> Why | None:
     )
 
 
-def change_for(session: Session, signature: int | None, late: Late) -> Changed | None:
+def change_for(session: Session, part: Part | None, late: Late) -> Changed | None:
     """The fewest choices to give up so that a board stands; None where none does. Raises TooHard when late."""
-    blame = Blame(session, signature, late)
+    blame = Blame(session, part, late)
     found = blame.smallest_change()
     if found is None:
         return None
     given_up, board, proven = found
-    seated = {seat: part.id for seat, part in _kept(session, board, given_up).items()}
+    seated = {seat: part.id for seat, part in board.items()}
     seats = tuple(seat for own in sorted(given_up) for seat in session.groups[own].seats)
     return Changed(seats, {seat: seated.get(seat, "") for seat in seats}, seated, proven)
-
-
-def _kept(session: Session, board: Board, given_up: Collection[int]) -> Mapping[str, Part]:
-    keep = {own: part for own, part in session.named.items() if own not in given_up}
-    return session.space.seated(board, keep)
 
 
 def _settled(session: Session, fixed: Mapping[int, int]) -> set[int]:

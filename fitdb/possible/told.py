@@ -1,0 +1,148 @@
+"""Options as documents: plain data, every verdict beside a sentence and the numbers that it was made from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from fitdb.model.finding import Finding
+from fitdb.possible.answer import VERDICTS, Broken, Changed, Option, Options, Price, Why
+from fitdb.steps.explain import Display, finding_document, sentence
+
+MOST_READINGS = 6
+FitsWith = Callable[[Option], dict[str, Any] | None]
+
+
+def options_document(
+    options: Options, display: Display, start: int = 0, count: int = 50, fits_with: FitsWith | None = None
+) -> dict[str, Any]:
+    """One page of options. fits_with: asked for what clashes on this page; says with which remedies it fits."""
+    page = options.options[start : start + count]
+    counts = {verdict: sum(one.verdict == verdict for one in options.options) for verdict in VERDICTS}
+    return {
+        "seat": options.asked,
+        "seats": list(options.seats),
+        "sentence": _headline(options, counts),
+        "counts": counts,
+        "options": [_option(one, display, fits_with) for one in page],
+        "start": start,
+        "total": len(options.options),
+        "left_empty": list(options.left_empty),
+        "broken": _broken(options.broken, display),
+        "complete": options.complete,
+        "catalogue_revision": options.revision,
+        "rulebook_stamp": options.stamp,
+    }
+
+
+def why_document(why: Why | None, display: Display) -> dict[str, Any] | None:
+    """Why something is ruled out, in one sentence with the numbers of the deciding finding."""
+    if why is None:
+        return None
+    return {
+        "sentence": why_sentence(why, display),
+        "choices": dict(why.choices),
+        "rules": [{"joint": title, "rule": rule} for title, rule in why.rules],
+        "finding": finding_document(why.finding, display) if why.finding is not None else None,
+        "examples": [finding_document(one, display) for one in why.examples],
+        "smallest": why.proven,
+    }
+
+
+def why_sentence(why: Why, display: Display) -> str:
+    """`With wheel-90 in rear_left_wheel: the lugs do not enter …`"""
+    named = ", ".join(dict.fromkeys(f"{part} ({seat})" for seat, part in _each_part_once(why)))
+    with_these = f"With {named}" if named else "Whatever else is chosen"
+    if why.finding is not None:
+        return f"{with_these}: {sentence(why.finding, display)}"
+    joints = "; ".join(dict.fromkeys(title for title, _ in why.rules))
+    told = f"{with_these} no part for the other seats meets all of these at once: {joints}."
+    return f"{told} For example: {sentence(why.examples[0], display)}" if why.examples else told
+
+
+def change_document(change: Changed | None) -> dict[str, Any] | None:
+    """The smallest change of choices, with the whole board that then stands."""
+    if change is None:
+        return None
+    parts = ", ".join(f"{seat}: {part or 'nothing'}" for seat, part in change.instead.items())
+    return {
+        "sentence": f"It stands when this is another choice: {parts}." if parts else "It stands as it is chosen.",
+        "given_up": list(change.given_up),
+        "instead": dict(change.instead),
+        "witness": dict(change.witness),
+        "smallest": change.proven,
+    }
+
+
+def _each_part_once(why: Why) -> list[tuple[str, str]]:
+    """The choices, like seats that take one part told by the first of them."""
+    seen: dict[str, str] = {}
+    for seat, part in why.choices.items():
+        seen.setdefault(part, seat)
+    return [(seat, part) for part, seat in seen.items()]
+
+
+def _headline(options: Options, counts: dict[str, int]) -> str:
+    if options.broken is not None and options.broken.change is not None:
+        given_up = ", ".join(options.broken.change.given_up)
+        return f"What is chosen clashes already. With another choice for {given_up}: {_counted(counts)}."
+    if options.broken is not None:
+        return "What is chosen clashes already, and no change of choices was found that lets a whole board stand."
+    return f"{_counted(counts)}."
+
+
+def _counted(counts: dict[str, int]) -> str:
+    words = {
+        "fits": "do not clash on a whole board",
+        "measure": "may stand, with readings still to take",
+        "checking": "are still being checked",
+        "clash": "stand on no whole board",
+    }
+    told = [f"{counts[verdict]} {words[verdict]}" for verdict in words if counts[verdict]]
+    return ", ".join(told) or "There is no part for this seat"
+
+
+def _option(option: Option, display: Display, fits_with: FitsWith | None) -> dict[str, Any]:
+    remedies = fits_with(option) if fits_with is not None and option.verdict == "clash" else None
+    return {
+        "part": option.part.id,
+        "title": option.part.title,
+        "verdict": "fits_with" if remedies is not None else option.verdict,
+        "possible": option.possible,
+        "owned": option.owned,
+        "witness": dict(option.witness) if option.witness is not None else None,
+        "to_read": _to_read(option.undecided),
+        "undecided": [{"rule": one.rule.id, "sentence": sentence(one, display)} for one in option.undecided[:3]],
+        "fits_with": remedies,
+        "price": _price(option.price),
+    }
+
+
+def _to_read(undecided: tuple[Finding, ...]) -> list[dict[str, str]]:
+    """The readings that leave the shown board undecided, the most severe finding's first, each once."""
+    found: dict[tuple[str, str], dict[str, str]] = {}
+    for finding in undecided:
+        for item in finding.settling():
+            found.setdefault(
+                (item.part, item.attribute),
+                {"part": item.part, "seat": item.seat, "attribute": item.attribute, "how": item.how, "tool": item.tool},
+            )
+    return list(found.values())[:MOST_READINGS]
+
+
+def _price(price: Price | None) -> dict[str, Any] | None:
+    if price is None:
+        return None
+    more = " and what has no price" if price.unpriced else ""
+    return {
+        "from_mu": price.from_least,
+        "cheapest_seen_mu": price.cheapest,
+        "unpriced": price.unpriced,
+        "sentence": f"A whole board with it from {price.from_least:g} mu{more}.",
+    }
+
+
+def _broken(broken: Broken | None, display: Display) -> dict[str, Any] | None:
+    if broken is None:
+        return None
+    return {"why": why_document(broken.why, display), "change": change_document(broken.change)}
