@@ -137,9 +137,14 @@ def list_parts(
             "catalogue_revision": book.revision,
         }
 
-    if fits or board or plan:  # follows what is kept, not the revision and the address alone
-        return told_of_kept(request, lambda connection, book: (page(connection, book), ""))
-    return told(request, page)
+    def judged(connection: Connection, book: Book) -> tuple[dict[str, Any], str]:
+        _search(request, book)  # what it remembers is worth more than any one page
+        if board or plan:  # follows what is kept as well, so it is not remembered
+            return page(connection, book), ""
+        key = ("parts that fit", book.revision, *sorted(request.query_params.multi_items()))
+        return desk_of(request).remembered(key, lambda: page(connection, book)), ""
+
+    return told_of_kept(request, judged) if fits or board or plan else told(request, page)
 
 
 def _search(request: Request, book: Book) -> PartSearch:

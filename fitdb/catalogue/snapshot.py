@@ -92,7 +92,7 @@ class PartSnapshot:
         Raises Moved when the catalogue is not at the revision at which the snapshot was begun.
         """
         if part_class not in self._classes:
-            with self.engine.connect() as connection:
+            with self._steady().connect() as connection:
                 self._begin(connection)
                 self._classes[part_class] = self._read_class(connection, part_class)
         return self._classes[part_class]
@@ -104,6 +104,12 @@ class PartSnapshot:
                 table = read.attribute_table(connection)
             self._like[part_class] = tuple(own for own in table.classes if part_class in table.line_of(own))
         return tuple(one for own in self._like[part_class] for one in self.parts_of_class(own))
+
+    def _steady(self) -> Engine:
+        """PostgreSQL would show what others add between two statements; SQLite does not."""
+        if self.engine.dialect.name == "postgresql":
+            return self.engine.execution_options(isolation_level="REPEATABLE READ")
+        return self.engine
 
     def _begin(self, connection: Connection) -> None:
         now = read.revision(connection)

@@ -1,0 +1,300 @@
+"""Front door: how fitdb bears a large catalogue, measured on this machine and drawn as growth curves.
+
+Every figure stands beside what the bare driver takes for the same statements, in the same run. The machine is shared
+and warm or cold as it happens to be: read ratios and slopes, not milliseconds.
+"""
+
+from __future__ import annotations
+
+import http.client
+import json
+import math
+import os
+import socket
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from fitdb.asked_readings import readings_asked
+from fitdb.catalogue import read
+from fitdb.catalogue.find_parts import page_by_id, parts_with
+from fitdb.catalogue.floor import driver_seconds, recorded
+from fitdb.catalogue.part_conditions import Wanted
+from fitdb.catalogue.session import open_catalogue
+from fitdb.catalogue.snapshot import PartSnapshot
+from fitdb.demo import write_demo
+from fitdb.drawings.charts import chart_svg
+from fitdb.fit_table import fill_fit_table
+from fitdb.model.outlook import Chart, Series
+from fitdb.model.plan import FitQuestion
+from fitdb.part_search import Order, PartSearch
+from fitdb.rules import rulebook
+from fitdb.search import classes_like
+from fitdb.steps.explain import Display
+
+SIZES = (10_000, 100_000, 1_000_000)
+QUESTIONS = 6  # parts that others are to fit, each asked for the first time and again
+PAGE = 20
+FILL_SECONDS = 30.0
+LAYOUT = "two_wheel_belt"
+SERVER_SECONDS = 120.0
+FIGURES: dict[str, tuple[str, str]] = {
+    "demo_parts_per_second": ("Invented parts written in a second", "1/s"),
+    "page_driver_ms": ("First page, the bare driver with the same statements", "ms"),
+    "page_sql_ms": ("First page, the same through fitdb, not judged", "ms"),
+    "page_first_ms": ("First page of what fits, never asked before, over HTTP", "ms"),
+    "page_again_ms": ("First page of what fits, asked again, over HTTP", "ms"),
+    "list_ms": ("First page of a class, over HTTP", "ms"),
+    "list_driver_ms": ("First page of a class, the bare driver", "ms"),
+    "fit_table_seconds": ("Table of pairs, asked anew", "s"),
+    "snapshot_seconds": ("All parts of a layout's classes in memory", "s"),
+    "snapshot_mb": ("Memory for them", "MB"),
+    "signatures": ("Different parts among them", ""),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """The figures of one catalogue: `database` is sqlite or postgresql, `figures` by the keys of FIGURES."""
+
+    database: str
+    parts: int
+    figures: dict[str, float]
+
+
+def run(
+    parts: Sequence[int] = SIZES,
+    *,
+    urls: Sequence[Callable[[int], str]],
+    folder: Path | None = None,
+    seed: int = 1,
+    keep: bool = True,
+    told: Callable[[str], None] = print,
+) -> list[Measured]:
+    """Measures every size on every database and writes growth curves as SVG and all figures as JSON into `folder`.
+
+    urls: for each database the address of a catalogue of so many parts; it is filled unless it holds as many invented
+    parts already (`keep`). OSError when the folder cannot be written.
+    """
+    found = []
+    for many in parts:
+        for url_of in urls:
+            found.append(measured(url_of(many), many, seed, keep, told))
+            told(json.dumps({"database": found[-1].database, "parts": many, **found[-1].figures}))
+    if folder is not None:
+        write_curves(found, folder)
+    return found
+
+
+def measured(url: str, parts: int, seed: int, keep: bool, told: Callable[[str], None]) -> Measured:
+    """One catalogue, filled where it is not, and all that is measured of it."""
+    figures: dict[str, float] = {}
+    database = "postgresql" if url.startswith("postgresql") else "sqlite"
+    if not keep or _invented(url) < parts:
+        told(f"writing {parts} invented parts on {database}")
+        figures["demo_parts_per_second"] = write_demo(url, parts, seed, replace=True)["parts_per_second"]
+    told(f"asking pairs of interfaces, for {FILL_SECONDS:.0f} s at most")
+    filled = fill_fit_table(url, FILL_SECONDS)
+    if not filled.left and filled.stored:
+        figures["fit_table_seconds"] = round(filled.seconds, 2)
+    figures |= _pages(url)
+    figures |= _over_http(url)
+    figures |= _snapshot(url)
+    return Measured(database, parts, figures)
+
+
+def _invented(url: str) -> int:
+    from fitdb.catalogue.bulk import marked
+    from fitdb.demo.invented import MARK
+
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            return marked(connection, MARK)
+    finally:
+        engine.dispose()
+
+
+def _pages(url: str) -> dict[str, float]:
+    """The statements of a first page, through fitdb and through the bare driver; nothing is judged."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            search = PartSearch(book, rulebook())
+            classes = classes_like("wheel", book)
+            known = _asked_parts(connection)
+            ours, bare = [], []
+            for own in known:
+                part = read.part(connection, own)
+                assert part is not None
+                beside = search.beside_parts(FitQuestion((("", part),)), classes)
+                wanted = search.narrowed(connection, Wanted(classes), beside, False, lambda: False)
+                once, statements = _timed_page(connection, search, wanted)
+                ours.append(once)
+                bare.append(driver_seconds(connection, statements))
+            _, statements = _timed_page(connection, search, Wanted(classes))
+            return {
+                "page_sql_ms": _ms(ours),
+                "page_driver_ms": _ms(bare),
+                "list_driver_ms": _ms([driver_seconds(connection, statements[:3])]),
+            }
+    finally:
+        engine.dispose()
+
+
+def _timed_page(connection: Any, search: PartSearch, wanted: Wanted) -> tuple[float, list[Any]]:
+    """A page with its parts read whole, warm: the median of several, and the statements it takes."""
+
+    def page() -> None:
+        found = page_by_id(connection, wanted, search.shelf, "", PAGE + 1)
+        interfaces = search.shelf.interfaces(connection)
+        parts_with(connection, [one.id for one in found], search.book.table.sources, interfaces)
+
+    page()
+    with recorded(connection) as statements:
+        page()
+    taken = []
+    for _ in range(9):
+        begin = time.perf_counter()
+        page()
+        taken.append(time.perf_counter() - begin)
+    return statistics.median(taken), list(statements)
+
+
+def _asked_parts(connection: Any) -> list[str]:
+    pulleys = read.parts(connection, classes=("driven_pulley",), limit=QUESTIONS * 3)
+    return [part.id for part in pulleys if part.ports][:QUESTIONS]
+
+
+def _over_http(url: str) -> dict[str, float]:
+    """The same pages from a server of its own, one request at a time over one connection."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            known = _asked_parts(connection)
+    finally:
+        engine.dispose()
+    with _server(url) as port:
+        client = http.client.HTTPConnection("127.0.0.1", port, timeout=300)
+
+        def seconds(address: str) -> float:
+            begin = time.perf_counter()
+            client.request("GET", address)
+            response = client.getresponse()
+            body = response.read()
+            if response.status != 200:
+                raise RuntimeError(f"{address}: {response.status} {body[:200]!r}")
+            return time.perf_counter() - begin
+
+        seconds("/v1/parts?limit=1")
+        seconds(f"/v1/parts?class=wheel&fits={known[-1]}&limit={PAGE}")  # the table of pairs is read once per server
+        first, again = [], []
+        for own in known[:-1]:
+            address = f"/v1/parts?class=wheel&fits={own}&limit={PAGE}"
+            first.append(seconds(address))
+            again += [seconds(address) for _ in range(9)]
+        listed = [seconds(f"/v1/parts?class=wheel&limit={PAGE}") for _ in range(20)]
+        client.close()
+    return {"page_first_ms": _ms(first), "page_again_ms": _ms(again), "list_ms": _ms(listed)}
+
+
+@contextmanager
+def _server(url: str) -> Iterator[int]:
+    """`fitdb serve` on a free port, ended by its own id."""
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        port = int(listening.getsockname()[1])
+    command = [sys.executable, "-c", "from fitdb.cli import main; main()", "serve", "--port", str(port)]
+    environment = {**os.environ, "FITDB_URL": url}
+    with subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as process:
+        try:
+            ends = time.monotonic() + SERVER_SECONDS
+            while time.monotonic() < ends and process.poll() is None:
+                try:
+                    socket.create_connection(("127.0.0.1", port), 1).close()
+                    break
+                except OSError:
+                    time.sleep(0.1)
+            yield port
+        finally:
+            process.terminate()
+            process.wait(30)
+
+
+def _snapshot(url: str) -> dict[str, float]:
+    """All parts of the classes that a layout's seats take, as signatures of what its rules can read."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+        asked = readings_asked(book.patterns[LAYOUT], book, rulebook())
+        snapshot = PartSnapshot(engine, asked.get)
+        before, begin = _resident_mb(), time.perf_counter()
+        count = sum(len(snapshot.parts_of_class(own)) for own, names in asked.items() if names)
+        taken = time.perf_counter() - begin
+        return {
+            "snapshot_seconds": round(taken, 2),
+            "snapshot_mb": round(_resident_mb() - before, 1),
+            "signatures": float(count),
+        }
+    finally:
+        engine.dispose()
+
+
+def judged_page_seconds(url: str, part: str, part_class: str) -> tuple[float, int]:
+    """How long one page takes that is judged for the first time, without HTTP, and how many parts it shows."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            search, classes = PartSearch(book, rulebook()), classes_like(part_class, book)
+            known = read.part(connection, part)
+            assert known is not None
+            begin = time.perf_counter()
+            beside = search.beside_parts(FitQuestion((("", known),)), classes)
+            page = search.page_beside(connection, Wanted(classes), Order(), beside, False, None, PAGE, Display())
+            return time.perf_counter() - begin, len(page.lines)
+    finally:
+        engine.dispose()
+
+
+def write_curves(found: Sequence[Measured], folder: Path) -> list[str]:
+    """One chart per figure over the number of parts, and all figures as JSON; the names of the files."""
+    folder.mkdir(parents=True, exist_ok=True)
+    told = [{"database": one.database, "parts": one.parts, **one.figures} for one in found]
+    (folder / "figures.json").write_text(json.dumps(told, indent=1) + "\n", "utf-8")
+    written = ["figures.json"]
+    for key, (title, unit) in FIGURES.items():
+        series = []
+        for database in dict.fromkeys(one.database for one in found):
+            here = [one for one in found if one.database == database and key in one.figures]
+            if here:
+                x = tuple(math.log10(one.parts) for one in here)
+                y = tuple(float(one.figures[key]) for one in here)
+                series.append(Series(database, "as_asked", "main", x, y))
+        if series:
+            sentence = "Powers of ten: 4 is ten thousand parts, 6 is a million."
+            chart = Chart(key, title, sentence, "parts, power of ten", "", title, unit, tuple(series))
+            (folder / f"{key}.svg").write_text(chart_svg(chart), "utf-8")
+            written.append(f"{key}.svg")
+    return written
+
+
+def _ms(seconds: Sequence[float]) -> float:
+    return round(statistics.median(seconds) * 1e3, 3)
+
+
+def _resident_mb() -> float:
+    """Resident memory of this process; 0 where the system does not tell."""
+    try:
+        pages = int(Path("/proc/self/statm").read_text("ascii").split()[1])
+    except (OSError, IndexError, ValueError):
+        return 0.0
+    return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
