@@ -36,7 +36,7 @@ class Shelf:
     revision: str
     known: dict[str, Interface] = field(default_factory=dict)
     sizes: dict[str, int] = field(default_factory=dict)
-    offers: dict[tuple[str, frozenset[str]], dict[str, int]] = field(default_factory=dict)
+    offers: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)
 
     def interfaces(self, connection: Connection) -> dict[str, Interface]:
         """All interfaces by id: few, however many parts there are."""
@@ -55,12 +55,12 @@ class Shelf:
             self.sizes[part_class] = int(asked(connection, query, {"c": part_class})[0][0])
         return self.sizes[part_class]
 
-    def offered(self, connection: Connection, part_class: str, interfaces: frozenset[str]) -> dict[str, int]:
-        """How many ports of the class's parts offer each of the interfaces."""
-        key = (part_class, interfaces)
+    def offered(self, connection: Connection, part_class: str, kind: str) -> dict[str, int]:
+        """How many ports of the class's parts offer each interface of a kind."""
+        key = (part_class, kind)
         if key not in self.offers:
             binds = Binds()
-            listed = binds.listed(sorted(interfaces))
+            listed = binds.listed(sorted(own for own, one in self.interfaces(connection).items() if one.kind == kind))
             query = (
                 "select interface_id, count(*) from part_port "
                 f"where interface_id in ({listed}) and class_id = {binds.one(part_class)} group by interface_id"
@@ -275,12 +275,9 @@ def _left_at(
 ) -> tuple[dict[str, int], int]:
     """How many ports offer each interface that is not refused there, and how many offer any of that kind."""
     refused = wanted.refused[part_class][port]
-    kinds = asked(
-        connection,
-        "select o.id from interface o where o.kind_id = (select i.kind_id from interface i where i.id = :i)",
-        {"i": min(refused)},
-    )
-    offered = shelf.offered(connection, part_class, frozenset(str(row[0]) for row in kinds))
+    known = shelf.interfaces(connection)
+    kinds = {known[own].kind for own in refused if own in known}
+    offered = {own: many for kind in kinds for own, many in shelf.offered(connection, part_class, kind).items()}
     return {own: many for own, many in offered.items() if own not in refused}, sum(offered.values())
 
 
