@@ -52,6 +52,7 @@ from fitdb.part_facets import facets
 from fitdb.part_search import Beside, PartSearch, asked_document, order_of
 from fitdb.search import BEST_FIRST, classes_like, fitting, part_document
 
+MOST_JUDGED_AT_ONCE = 5_000  # a list that is best first has to judge all before it can show one
 router = APIRouter(tags=["parts"])  # the list checks its own parameters: every attribute is one
 
 
@@ -238,6 +239,12 @@ def list_fitting_parts(
         part = part_named(connection, part_id)
         with placed_at("/query/class"):
             classes = classes_like(part_class, book)
+        shelf = _search(request, book).shelf
+        many = sum(shelf.size(connection, own) for own in classes)
+        if many > MOST_JUDGED_AT_ONCE:
+            what = f"{many} parts are too many to judge at once; {MOST_JUDGED_AT_ONCE} are the most."
+            hint = f"Ask for them page by page: GET /v1/parts?class={part_class}&fits={part.id}."
+            raise Malformed([Problem("too_many", what, "/query/class", hint=hint)])
         question = question_of(connection, book, [("", part)], with_)
         display = DISPLAYS[units]
 

@@ -33,10 +33,10 @@ from fitdb.drawings.charts import chart_svg
 from fitdb.fit_table import fill_fit_table
 from fitdb.model.outlook import Chart, Series
 from fitdb.model.plan import FitQuestion
-from fitdb.part_search import Order, PartSearch
+from fitdb.model.problems import OurFault
+from fitdb.part_search import PartSearch
 from fitdb.rules import rulebook
 from fitdb.search import classes_like
-from fitdb.steps.explain import Display
 
 SIZES = (10_000, 100_000, 1_000_000)
 QUESTIONS = 6  # parts that others are to fit, each asked for the first time and again
@@ -50,6 +50,7 @@ FIGURES: dict[str, tuple[str, str]] = {
     "page_sql_ms": ("First page, the same through fitdb, not judged", "ms"),
     "page_first_ms": ("First page of what fits, never asked before, over HTTP", "ms"),
     "page_again_ms": ("First page of what fits, asked again, over HTTP", "ms"),
+    "http_floor_ms": ("An answer without a body, over HTTP", "ms"),
     "list_ms": ("First page of a class, over HTTP", "ms"),
     "list_driver_ms": ("First page of a class, the bare driver", "ms"),
     "fit_table_seconds": ("Table of pairs, asked anew", "s"),
@@ -105,7 +106,7 @@ def measured(url: str, parts: int, seed: int, keep: bool, told: Callable[[str], 
         figures["fit_table_seconds"] = round(filled.seconds, 2)
     figures |= _pages(url)
     figures |= _over_http(url)
-    figures |= _snapshot(url)
+    figures |= _in_a_process_of_its_own(url)
     return Measured(database, parts, figures)
 
 
@@ -184,14 +185,18 @@ def _over_http(url: str) -> dict[str, float]:
     with _server(url) as port:
         client = http.client.HTTPConnection("127.0.0.1", port, timeout=300)
 
-        def seconds(address: str) -> float:
+        tags: list[str] = []
+
+        def seconds(address: str, headers: dict[str, str] | None = None) -> float:
             begin = time.perf_counter()
-            client.request("GET", address)
+            client.request("GET", address, headers=headers or {})
             response = client.getresponse()
             body = response.read()
-            if response.status != 200:
-                raise RuntimeError(f"{address}: {response.status} {body[:200]!r}")
-            return time.perf_counter() - begin
+            taken = time.perf_counter() - begin
+            if response.status not in (200, 304):
+                raise OurFault(f"{address} was answered with {response.status}: {body[:200]!r}")
+            tags.append(response.headers["etag"])
+            return taken
 
         seconds("/v1/parts?limit=1")
         seconds(f"/v1/parts?class=wheel&fits={known[-1]}&limit={PAGE}")  # the table of pairs is read once per server
@@ -201,8 +206,14 @@ def _over_http(url: str) -> dict[str, float]:
             first.append(seconds(address))
             again += [seconds(address) for _ in range(9)]
         listed = [seconds(f"/v1/parts?class=wheel&limit={PAGE}") for _ in range(20)]
+        unchanged = [seconds(f"/v1/parts?class=wheel&limit={PAGE}", {"if-none-match": tags[-1]}) for _ in range(20)]
         client.close()
-    return {"page_first_ms": _ms(first), "page_again_ms": _ms(again), "list_ms": _ms(listed)}
+    return {
+        "page_first_ms": _ms(first),
+        "page_again_ms": _ms(again),
+        "list_ms": _ms(listed),
+        "http_floor_ms": _ms(unchanged),
+    }
 
 
 @contextmanager
@@ -228,7 +239,21 @@ def _server(url: str) -> Iterator[int]:
             process.wait(30)
 
 
-def _snapshot(url: str) -> dict[str, float]:
+def _in_a_process_of_its_own(url: str) -> dict[str, float]:
+    """The snapshot's figures: memory that a process has had before is no measure of what it needs."""
+    program = (
+        "import json, os; from fitdb.bench import snapshot_figures as s; print(json.dumps(s(os.environ['FITDB_URL'])))"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", program],
+        env={**os.environ, "FITDB_URL": url},
+        stdout=subprocess.PIPE,
+        check=True,
+    )
+    return {key: float(value) for key, value in json.loads(told.stdout).items()}
+
+
+def snapshot_figures(url: str) -> dict[str, float]:
     """All parts of the classes that a layout's seats take, as signatures of what its rules can read."""
     engine = open_catalogue(url)
     try:
@@ -244,23 +269,6 @@ def _snapshot(url: str) -> dict[str, float]:
             "snapshot_mb": round(_resident_mb() - before, 1),
             "signatures": float(count),
         }
-    finally:
-        engine.dispose()
-
-
-def judged_page_seconds(url: str, part: str, part_class: str) -> tuple[float, int]:
-    """How long one page takes that is judged for the first time, without HTTP, and how many parts it shows."""
-    engine = open_catalogue(url)
-    try:
-        with engine.connect() as connection:
-            book = read.book(connection)
-            search, classes = PartSearch(book, rulebook()), classes_like(part_class, book)
-            known = read.part(connection, part)
-            assert known is not None
-            begin = time.perf_counter()
-            beside = search.beside_parts(FitQuestion((("", known),)), classes)
-            page = search.page_beside(connection, Wanted(classes), Order(), beside, False, None, PAGE, Display())
-            return time.perf_counter() - begin, len(page.lines)
     finally:
         engine.dispose()
 

@@ -8,6 +8,7 @@ from typing import Any
 from fitdb.board import BoardJudge, Judged
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import typed_question
+from fitdb.catalogue.find_parts import alike_ids
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import open_catalogue
 from fitdb.fit import LOOSE, pieces_of
@@ -117,7 +118,7 @@ def shown_part(url: str | None, part_id: str, display: Display) -> dict[str, Any
             book = read.book(connection)
             part = read.part(connection, part_id)
             if part is None:
-                hint = did_you_mean(part_id, read.part_ids(connection))
+                hint = did_you_mean(part_id, alike_ids(connection, part_id))
                 raise Malformed([Problem("unknown_part", f"the catalogue has no part {part_id!r}.", hint=hint)])
     finally:
         engine.dispose()

@@ -14,6 +14,7 @@ from fitdb.catalogue import read
 from fitdb.catalogue.bulk import unmarked_parts, unmarked_signatures, write_parts
 from fitdb.catalogue.session import open_catalogue
 from fitdb.demo.invented import MARK, SOURCE, Invention, Known
+from fitdb.fit_table import fill_fit_table
 from fitdb.model.problems import Malformed, Problem
 
 MOST_PARTS = 10_000_000
@@ -26,11 +27,14 @@ def write_demo(
     *,
     replace: bool = False,
     told: Callable[[int], None] | None = None,
+    pairs_seconds: float = 0.0,
 ) -> dict[str, Any]:
     """Fills the catalogue at `url` with invented parts, in one transaction; what was done, as one document.
 
     replace: invented parts that are there already are taken away first; without it they are a fault. told: called
-    with the number written so far. Malformed when the number is out of range or the catalogue is not empty of them.
+    with the number written so far. pairs_seconds: for so long the new interfaces are asked against all others, so that
+    the first lists of what fits need not. Malformed when the number is out of range or the catalogue is not empty of
+    invented parts.
     """
     if not 1 <= parts <= MOST_PARTS:
         what = f"{parts} parts cannot be invented."
@@ -55,6 +59,7 @@ def write_demo(
             revision = read.revision(connection)
     finally:
         engine.dispose()
+    pairs = fill_fit_table(url, pairs_seconds) if pairs_seconds > 0 else None
     return {
         "parts": written,
         "interfaces": len(invention.interfaces),
@@ -62,6 +67,8 @@ def write_demo(
         "seconds": round(taken, 3),
         "parts_per_second": round(written / taken) if taken > 0 else 0,
         "sentence": f"{written} invented parts and {len(invention.interfaces)} interfaces, in {taken:.1f} s.",
+        "pairs_asked": pairs.stored if pairs else 0,
+        "pairs_left": pairs.left if pairs else None,
         "catalogue_revision": revision,
     }
 

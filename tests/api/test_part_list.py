@@ -398,3 +398,11 @@ def test_a_kept_board_that_changes_changes_the_list(own_client_on_each: httpx.Cl
     assert changed.status_code == 200, changed.text
     second = client.get(address, headers={"if-none-match": first.headers["etag"]})
     assert second.status_code == 200 and second.json()["parts"] != first.json()["parts"]
+
+
+def test_a_best_first_list_of_too_many_parts_names_the_list_that_comes_in_pages(
+    client: httpx.Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("api.parts.MOST_JUDGED_AT_ONCE", 3)
+    fault = assert_problem(client.get(f"/v1/parts/{SECOND}/fitting?class=wheel"), 422, "too_many", "/query/class")
+    assert client.get(fault["hint"].split("GET ")[1].rstrip(".")).status_code == 200
