@@ -8,6 +8,7 @@ An answer holds under the stamp of the rulebook, limits and attributes that it w
 
 from __future__ import annotations
 
+import dataclasses
 import hashlib
 import itertools
 import time
@@ -162,11 +163,17 @@ class FitTable:
     # --- what the rules say ----------------------------------------------------------------------------------
 
     def refused(
-        self, connection: Any, meetings: Sequence[Meeting], expired: Callable[[], bool] = lambda: False
+        self,
+        connection: Any,
+        meetings: Sequence[Meeting],
+        expired: Callable[[], bool] = lambda: False,
+        *,
+        thorough: bool = False,
     ) -> dict[str, frozenset[str]]:
         """By port of the wanted part the interfaces that cannot meet what stands there.
 
-        Once `expired`, what is not known yet is not refused: the judge will say it.
+        Geometry is asked only where it is `thorough`, or taken from what is stored: the judge will say it of the few
+        parts that are shown. So it is with what is not known yet once `expired`.
         """
         ruled_out: dict[str, set[str]] = {}
         for meeting in meetings:
@@ -174,13 +181,19 @@ class FitTable:
             for interface in self.interfaces(connection, meeting.wanted.kind).values():
                 if interface.id in here:
                     continue
-                states = self.states(connection, meeting, interface, expired)
+                states = self.states(connection, meeting, interface, expired, thorough=thorough)
                 if states is not None and REFUSES in states.values():
                     here.add(interface.id)
         return {port: frozenset(some) for port, some in ruled_out.items() if some}
 
     def states(
-        self, connection: Any, meeting: Meeting, interface: Interface, expired: Callable[[], bool] = lambda: False
+        self,
+        connection: Any,
+        meeting: Meeting,
+        interface: Interface,
+        expired: Callable[[], bool] = lambda: False,
+        *,
+        thorough: bool = True,
     ) -> dict[str, str] | None:
         """What the pure rules say where `interface` meets the known one, up to a refusal; None when it is too late."""
         pair, known = meeting.pair, meeting.known
@@ -194,10 +207,11 @@ class FitTable:
         ids = (known_id, interface.id) if first is known else (interface.id, known_id)
         known_states = ((rule.id, self._states.get((rule.id, *ids))) for rule in pair.rules)
         found = {rule: state for rule, state in known_states if state is not None}
-        if len(found) < len(pair.rules) and REFUSES not in found.values():
+        wanted = pair.rules if thorough else tuple(rule for rule in pair.rules if not any(_slow(rule)))
+        if any(rule.id not in found for rule in wanted) and REFUSES not in found.values():
             if expired():
                 return None
-            found = self.asked(pair, first, second)
+            found = self.asked(dataclasses.replace(pair, rules=wanted), first, second)
             self._states.update({(rule, *ids): state for rule, state in found.items()})
         return found
 
@@ -282,26 +296,30 @@ def fill_fit_table(url: str | None, seconds: float = 60.0) -> Filled:
         with writing(engine).begin() as connection:
             queue_up(connection)
             done.stale = forget_stale(connection, table.stamp)
-        for pair in table.all_pairs(book.patterns["loose"]):
+        pairs = table.all_pairs(book.patterns["loose"])
+        for pair in sorted(pairs, key=lambda one: any(_slow(rule)[0] for rule in one.rules)):
             with engine.connect() as connection:
                 missing = _missing(connection, table, pair)
-            for start in range(0, len(missing), PAIRS_AT_ONCE):
-                if time.monotonic() - began > seconds:
-                    done.left += len(missing) - start
-                    break
-                some = missing[start : start + PAIRS_AT_ONCE]
-                answers = [
-                    FitAnswer(first.id, second.id, rule, state)
-                    for first, second in some
-                    for rule, state in table.asked(pair, first, second).items()
-                ]
+            while missing:
+                answers: list[FitAnswer] = []
+                asked = 0
+                for first, second in missing[:PAIRS_AT_ONCE]:
+                    if time.monotonic() - began > seconds:
+                        break
+                    said = table.asked(pair, first, second)
+                    answers += [FitAnswer(first.id, second.id, rule, state) for rule, state in said.items()]
+                    asked += 1
+                missing = missing[asked:]
                 with writing(engine).begin() as connection:
                     queue_up(connection)
                     if read.revision(connection) != book.revision:
-                        done.left += len(missing) - start
+                        done.left += asked + len(missing)
                         done.notes.append("The catalogue changed meanwhile; fill the table again.")
                         return done
                     done.stored += store_answers(connection, answers, table.stamp)
+                if time.monotonic() - began > seconds:
+                    break
+            done.left += len(missing)
     finally:
         engine.dispose()
         done.seconds = time.monotonic() - began
