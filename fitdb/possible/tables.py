@@ -72,6 +72,8 @@ class Table:
         self._orders: dict[tuple[int, Any], list[int]] = {}
         self._held = 0
         shapes = {rule.shape for rule in question.asked}
+        # What turns back inside its box is never ruled out by the ends of a span. Where it holds, the board that is
+        # found so is judged as a whole before it is told.
         self.widens = Shape.SAMPLED not in shapes
         self.dear = bool(shapes & {Shape.SAMPLED, Shape.ASKED})
 
@@ -103,7 +105,7 @@ class Table:
         found = self.known(cell)
         if found == UNKNOWN:
             found = self._ask(cell)
-            if self.widens and self.size > SMALL and self._is_worth_it(found):
+            if self.size > SMALL and self._is_worth_it(found):
                 self._widen(cell, found)
         return found
 
@@ -136,9 +138,9 @@ class Table:
     def _is_worth_it(self, state: int) -> bool:
         """A box costs some twenty questions. What fails is ruled out with it; what holds saves nothing but asking."""
         if state == FAILS:
-            return True
-        self._held += 1
-        return not self.dear and self._held % HELD_BEFORE_A_BOX == 0
+            return self.widens
+        self._held += state == HOLDS
+        return state == HOLDS and self._held % HELD_BEFORE_A_BOX == 0
 
     # --- boxes ---------------------------------------------------------------------------------------------
 
@@ -150,8 +152,6 @@ class Table:
             return
         if self._says(mates, frames) == state:
             self._keep(mates, state)
-            return
-        if state == UNDECIDED:
             return
         if self.dear:
             self._widen_singly(cell, mates, frames, state)
