@@ -65,6 +65,7 @@ SIZES = (
     ("{place}_motor.angle_deg", "motor_to_ground", "motor_mount.working_angle"),
     ("{place}_driven_pulley.ground_gap", "pulley_ground", "pulley_ground.stones_pass_under_the_pulley"),
 )
+FOR_CHANGES = 1.0  # seconds in which changes are tried
 ENDS, SIDES = ("front", "rear"), ("left", "right")
 
 
@@ -109,13 +110,14 @@ def answer(
     track: Track | None = None,
 ) -> dict[str, Any]:
     """The outlook on every board of a judged plan as one document; on a track as well, where one is given."""
-    boards = foreseen(verdict, book, rules, track)
+    judge = judge_of(verdict.plan, book, rules)
+    boards = foreseen(verdict, book, rules, track, judge=judge)
     last = list(boards.values())[-1]
     return ride_document(
         verdict,
         {name: one.outlook for name, one in boards.items()},
         {name: _known_rows(one.rows) for name, one in boards.items()},
-        _changes(verdict, last, book, rules, stock_of),
+        _changes(verdict, last, judge, stock_of),
         choices(last.seated, last.ride, last.draws) if last.ride is not None else (),
         {name: one.way for name, one in boards.items() if one.way is not None},
         display,
@@ -123,18 +125,15 @@ def answer(
     )
 
 
-def _changes(
-    verdict: SwapVerdict, last: Foreseen, book: Book, rules: Rulebook, stock_of: StockOf
-) -> tuple[WouldChange, ...]:
+def _changes(verdict: SwapVerdict, last: Foreseen, judge: BoardJudge, stock_of: StockOf) -> tuple[WouldChange, ...]:
     """What would change the figures of the finished board; nothing where it cannot be ridden."""
     if last.ride is None:
         return ()
-    judge = judge_of(verdict.plan, book, rules)
     stood = judge.judge(verdict.plan.before) if verdict.plan.before else None
     board = judge.judge(last.seated.values())
     shop = BoardWorkshop(judge, verdict.plan, board, stood, stock_of)
     budget = Budget()
-    return would_change(shop, board, last.ride, book.table, budget.expired(budget.more))
+    return would_change(shop, board, last.ride, judge.book.table, budget.expired(FOR_CHANGES))
 
 
 def _known_rows(rows: Mapping[str, Rows]) -> dict[str, Any]:
@@ -142,10 +141,15 @@ def _known_rows(rows: Mapping[str, Rows]) -> dict[str, Any]:
 
 
 def foreseen(
-    verdict: SwapVerdict, book: Book, rules: Rulebook, track: Track | None = None, charts: bool = True
+    verdict: SwapVerdict,
+    book: Book,
+    rules: Rulebook,
+    track: Track | None = None,
+    charts: bool = True,
+    judge: BoardJudge | None = None,
 ) -> dict[str, Foreseen]:
     """The boards of a plan by name: `before` where there is one, `as_asked`, and `built` where a cure changes it."""
-    judge = judge_of(verdict.plan, book, rules)
+    judge = judge or judge_of(verdict.plan, book, rules)
     boards = dict(zip(BOARDS, (verdict.plan.before, verdict.plan.after, verdict.built), strict=True))
     if not boards["before"]:
         del boards["before"]
