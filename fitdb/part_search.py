@@ -19,7 +19,7 @@ from fitdb.catalogue.find_parts import Found, PartHead, Shelf, page_by_id, page_
 from fitdb.catalogue.part_conditions import Wanted
 from fitdb.catalogue.read import Book
 from fitdb.fit import LOOSE, pieces_of
-from fitdb.fit_table import NOBODY, FitTable
+from fitdb.fit_table import NOBODY, REFUSES, FitTable, Meeting
 from fitdb.intake.nearest import did_you_mean, shortened
 from fitdb.intake.part_filters import SizeWanted, WordsWanted, filter_names, named
 from fitdb.intake.seat_names import seats_bearing
@@ -78,6 +78,7 @@ class Beside:
         self.before = {piece.seat: piece for piece in before}
         self.lock = threading.Lock()
         self.refused: dict[str, dict[str, frozenset[str]]] | None = None
+        self._meetings: dict[str, tuple[Meeting, ...]] = {}
         self._asked = readings_asked(self._met, book, rules)
         self._begin()
 
@@ -95,11 +96,32 @@ class Beside:
             found = {}
             for part_class, seat in self.seats.items():
                 meetings = table.meetings(self.pattern, self.seated, seat, part_class, self.limits)
+                self._meetings[part_class] = meetings
                 found[part_class] = table.refused(connection, meetings, expired)
             if expired():
                 return found
             self.refused = found
         return self.refused
+
+    def refuses(self, part: Part) -> bool:
+        """Whether an interface of the part is refused by now."""
+        refused = (self.refused or {}).get(part.part_class, {})
+        return any(port in part.ports and part.ports[port].id in some for port, some in refused.items())
+
+    def learned(self, connection: Any, table: FitTable, part: Part) -> bool:
+        """Whether the clash of this part lies in an interface alone: then all that offer it are refused from now on."""
+        more = False
+        for meeting in self._meetings.get(part.part_class, ()):
+            interface = part.ports.get(meeting.wanted.port)
+            if interface is None or self.refused is None:
+                continue
+            refused = self.refused[part.part_class].get(meeting.wanted.port, frozenset())
+            states = table.states(connection, meeting, interface)
+            if interface.id not in refused and states is not None and REFUSES in states.values():
+                here = {**self.refused[part.part_class], meeting.wanted.port: refused | {interface.id}}
+                self.refused = {**self.refused, part.part_class: here}
+                more = True
+        return more
 
     def verdict(self, part: Part) -> tuple[str, Finding] | None:
         """fits, measure or clash, with what decides; None where the part meets nothing that stands here.
@@ -229,17 +251,25 @@ class PartSearch:
                 interfaces = self.shelf.interfaces(connection)
                 parts = parts_with(connection, [one.id for one in found], self.book.table.sources, interfaces)
                 by_id = {part.id: part for part in parts}
+                narrower = False
                 for one in found:
-                    place, looked_at = one, looked_at + 1
-                    line = self._judged_line(by_id.get(one.id), one, order, beside, everything, display)
+                    part, place = by_id.get(one.id), one
+                    if narrower and part is not None and beside.refuses(part):
+                        continue
+                    looked_at += 1
+                    line = self._judged_line(part, one, order, beside, everything, display)
                     if line is not None:
                         lines.append((line, one))
+                    elif part is not None and not everything and beside.learned(connection, self.table, part):
+                        narrower = True
                     if len(lines) > limit:
                         break
                     if looked_at >= MOST_JUDGED or clock() - began > SECONDS:
                         return Page(tuple(line for line, _ in lines), place, False)
                 if len(found) < many:
                     break
+                if narrower:
+                    wanted = self.narrowed(connection, wanted, beside, everything, lambda: False)
         shown = lines[:limit]
         return Page(tuple(line for line, _ in shown), shown[-1][1] if len(lines) > limit else None)
 

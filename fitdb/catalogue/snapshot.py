@@ -8,8 +8,10 @@ once, however many parts have it.
 from __future__ import annotations
 
 import functools
+import gc
 from array import array
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -23,7 +25,6 @@ from fitdb.model.reading import Reading
 from fitdb.model.source import Source
 
 LAST = ("entered", "source_id")  # how a reading was typed, and by whom: no rule looks at it
-Row = tuple[str, Any, str, str]  # part id, what counts of the row, entered, source id
 
 
 class Moved(Exception):
@@ -92,7 +93,7 @@ class PartSnapshot:
         Raises Moved when the catalogue is not at the revision at which the snapshot was begun.
         """
         if part_class not in self._classes:
-            with self._steady().connect() as connection:
+            with self._steady().connect() as connection, _many_values():
                 self._begin(connection)
                 self._classes[part_class] = self._read_class(connection, part_class)
         return self._classes[part_class]
@@ -125,44 +126,40 @@ class PartSnapshot:
             connection.exec_driver_sql("set local statement_timeout = 0")
 
     def _read_class(self, connection: Connection, part_class: str) -> tuple[Signature, ...]:
-        ids = [
-            row[0]
-            for row in _asked(connection, "select p.id from part p where p.class_id = {} order by p.id", part_class)
-        ]
+        query = "select p.id, p.source_id from part p where p.class_id = {} order by p.id"
+        heads = list(_asked(connection, query, part_class))
+        ids = [row[0] for row in heads]
         place_of = {own: place for place, own in enumerate(ids)}
         # Per part a number for each table: equal numbers, equal rows.
         columns: list[list[int]] = []
         contents: list[list[tuple[Any, ...]]] = []
         for name in ("part_port", *(f"part_{kind}" for kind in READING_TABLES)):
-            codes, different = _numbered(self._rows(connection, name, part_class), place_of)
+            behind = 0 if name == "part_port" else len(LAST)
+            codes, different = _numbered(self._rows(connection, name, part_class), behind, place_of)
             columns.append(codes)
             contents.append(different)
         alike: dict[tuple[int, ...], list[int]] = {}
         for place, key in enumerate(zip(*columns, strict=True)):
-            alike.setdefault(key, []).append(place)
-        heads = [ids[places[0]] for places in alike.values()]
-        sources = self._sources_of(connection, part_class, heads)
+            if key in alike:
+                alike[key].append(place)
+            else:
+                alike[key] = [place]
         return tuple(
             Signature(
                 PartIds(ids, array("l", places)),
-                functools.partial(self._part, head, part_class, sources[head], key, contents),
+                functools.partial(self._part, heads[places[0]], part_class, key, contents),
             )
-            for head, (key, places) in zip(heads, alike.items(), strict=True)
+            for key, places in alike.items()
         )
-
-    def _sources_of(self, connection: Connection, part_class: str, heads: Iterable[str]) -> dict[str, str]:
-        wanted = set(heads)
-        query = "select p.id, p.source_id from part p where p.class_id = {} order by p.id"
-        return {row[0]: row[1] for row in _asked(connection, query, part_class) if row[0] in wanted}
 
     def _part(
         self,
-        own: str,
+        head: tuple[Any, ...],
         part_class: str,
-        source: str,
         key: tuple[int, ...],
         contents: Sequence[Sequence[tuple[Any, ...]]],
     ) -> Part:
+        own, source = head
         ports, *read_rows = (content[code] for content, code in zip(contents, key, strict=True))
         readings = {
             reading[0]: reading[1]
@@ -181,7 +178,7 @@ class PartSnapshot:
             self._readings[key] = reading_of(named, self._sources)
         return str(counts[0]), self._readings[key]
 
-    def _rows(self, connection: Connection, name: str, part_class: str) -> Iterator[Row]:
+    def _rows(self, connection: Connection, name: str, part_class: str) -> Iterator[tuple[Any, ...]]:
         """The rows of one table for the parts of a class, in the order of the parts."""
         table = tables.metadata.tables[name]
         names = ("port", "interface_id") if name == "part_port" else _columns(table)
@@ -197,8 +194,7 @@ class PartSnapshot:
             f"select t.part_id, {', '.join(f't.{column}' for column in names)} from part p"
             f" join {name} t on t.part_id = p.id where p.class_id = {{}}{only} order by p.id, t.{order}"
         )
-        behind = 0 if name == "part_port" else len(LAST)
-        return _as_rows(_asked(connection, query, part_class), behind)
+        return _asked(connection, query, part_class)
 
 
 def _columns(table: Table) -> tuple[str, ...]:
@@ -212,42 +208,48 @@ def _asked(connection: Connection, query: str, part_class: str) -> Iterator[tupl
     mark = "%s" if connection.dialect.name == "postgresql" else "?"
     driver: Any = connection.connection.driver_connection
     cursor = driver.cursor()
+    cursor.execute(query.format(mark), (part_class,))
+    return iter(cursor)
+
+
+@contextmanager
+def _many_values() -> Iterator[None]:
+    """Millions of rows that nothing points back to: looking for circles among them takes half of the time."""
+    was_on = gc.isenabled()
+    gc.disable()
     try:
-        cursor.execute(query.format(mark), (part_class,))
-        yield from cursor
+        yield
     finally:
-        cursor.close()
+        if was_on:
+            gc.enable()
 
 
-def _as_rows(rows: Iterable[tuple[Any, ...]], behind: int) -> Iterator[Row]:
-    if not behind:
-        return ((row[0], row[1:], "", "") for row in rows)
-    return ((row[0], row[1:-2], row[-2], row[-1]) for row in rows)
+def _numbered(
+    rows: Iterator[tuple[Any, ...]], behind: int, place_of: Mapping[str, int]
+) -> tuple[list[int], list[tuple[Any, ...]]]:
+    """By part the number of what its rows say together, and what each number stands for; 0 is no row at all.
 
-
-def _numbered(rows: Iterator[Row], place_of: Mapping[str, int]) -> tuple[list[int], list[tuple[Any, ...]]]:
-    """By part the number of what its rows say together, and what each number stands for; 0 is no row at all."""
+    Of a row the first column is the part's id, and the last `behind` ones do not tell it from another.
+    """
     codes = [0] * len(place_of)
     numbers: dict[tuple[int, ...], int] = {(): 0}
     single: dict[Any, int] = {}
     kept: list[tuple[Any, str, str]] = []
-    number: Callable[[Any], int | None] = single.get
+    number, end = single.get, -behind or None
     current = ""
     some: list[int] = []
-
-    def close() -> None:
-        if current:
-            key = tuple(some)
-            codes[place_of[current]] = numbers.setdefault(key, len(numbers))
-
-    for own, counts, entered, source in rows:
-        if own != current:
-            close()
-            current, some = own, []
+    for row in rows:
+        if row[0] != current:
+            if current:
+                key = tuple(some)
+                codes[place_of[current]] = numbers.setdefault(key, len(numbers))
+            current, some = row[0], []
+        counts = row[1:end]
         code = number(counts)
         if code is None:
             code = single[counts] = len(kept)
-            kept.append((counts, entered, source))
+            kept.append((counts, *(row[-2:] if behind else ("", ""))))
         some.append(code)
-    close()
+    if current:
+        codes[place_of[current]] = numbers.setdefault(tuple(some), len(numbers))
     return codes, [tuple(kept[code] for code in key) for key in numbers]
