@@ -17,6 +17,7 @@ from api import (
     interfaces,
     jobcards,
     layouts,
+    options,
     pages,
     part_readings,
     parts,
@@ -36,6 +37,7 @@ from api.openapi import described, parameters_of
 from api.problems import install_handlers
 from api.replies import VERSION
 from api.writes import BOUND_TO
+from fitdb.choosing.kept import Snapshots
 
 # More threads than cores only lengthen the worst answers; a pool of connections never has to hold more either.
 MOST_AT_ONCE = 8
@@ -47,6 +49,7 @@ RESOURCES = (
     interfaces,
     fits,
     swaps,
+    options,
     rides,
     settings_sheets,
     jobcards,
@@ -73,6 +76,7 @@ def create_app(url: str | None = None) -> FastAPI:
         to_thread.current_default_thread_limiter().total_tokens = MOST_AT_ONCE
         desk = await to_thread.run_sync(Desk, url)
         app.state.desk = desk
+        app.state.snapshots = Snapshots(desk.ask)
         try:
             yield
         finally:

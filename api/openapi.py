@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from api import boards
 from api.fit_shapes import Batch, Question
+from api.options_shapes import OptionsQuestion, WhyQuestion
 from api.plan_examples import PACK
 from api.plan_shapes import QUESTIONS
 from api.problems import KINDS, MEDIA_TYPE
@@ -20,6 +21,7 @@ from fitdb.intake.plan_files import plan_file_schema
 
 REFERENCE = "#/components/schemas/{model}"
 PART_FILE = {"part": "PartFileEntry", "id": "PartFileId", "reading": "PartFileReading", "outline": "PartFileOutline"}
+ASKING = (*QUESTIONS, OptionsQuestion, WhyQuestion)
 PLAN_FILE, BOARD_FILE = "PlanFile", "BoardFile"
 ABOUT = (
     "Does this part fit that one, and what does a swap do to a whole board? Answers from numbers, with margins, "
@@ -30,7 +32,8 @@ ABOUT = (
     "POST /v1/fits asks about parts on the table. POST /v1/swaps asks about a whole board before and after a swap: "
     "what clashes, what mends it and what that breaks in turn, what to measure first. POST /v1/ride tells what the "
     "board will do, POST /v1/settings what to set in its controllers, POST /v1/jobcard the order of work, each of the "
-    "same plan, and POST /v1/sheets all of it as one page to print. /v1/layouts has the layouts with "
+    "same plan, and POST /v1/sheets all of it as one page to print. POST /v1/options tells which parts can stand in a "
+    "seat of a board that is being put together, and why another cannot. /v1/layouts has the layouts with "
     "their seats and a blank plan, /v1/schemas/plan-file the form of a plan. /v1/boards and /v1/plans keep both under "
     "an id, and POST /v1/parts/{part_id}/readings keeps what was measured. These three change something, so they "
     "answer only on the machine that the server runs on, and only against the version that was seen (If-Match).\n\n"
@@ -47,7 +50,7 @@ def described(app: FastAPI) -> dict[str, Any]:
     for left_over in ("HTTPValidationError", "ValidationError"):
         schemas.pop(left_over, None)
     schemas.update(_file_schemas())
-    for model in (Question, Batch, *QUESTIONS, ProblemShape):
+    for model in (Question, Batch, *ASKING, ProblemShape):
         _add(schemas, model)
     # What intake or a second validation looks into is `Any` for the models.
     schemas["OwnPart"]["properties"]["part"] = {"$ref": REFERENCE.format(model="PartFileEntry")}
@@ -55,7 +58,7 @@ def described(app: FastAPI) -> dict[str, Any]:
         "$ref": REFERENCE.format(model="PartFileReading")
     }
     plan = {"$ref": REFERENCE.format(model=PLAN_FILE)}
-    for form in QUESTIONS:
+    for form in ASKING:
         schemas[form.__name__]["properties"]["plan"] = plan
     schemas["SwapQuestion"]["properties"]["compare"] = {
         "description": schemas["SwapQuestion"]["properties"]["compare"]["description"],

@@ -16,7 +16,13 @@ from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
 
 # What may stand beside a plan in an object of its own, and how it is written there.
-BESIDE = {"units": '"inch"', "compare": "{...}", "track": '"..."', "rate_mu_per_hour": "60"}
+BESIDE = {
+    "units": '"inch"',
+    "compare": "{...}",
+    "track": '"..."',
+    "rate_mu_per_hour": "60",
+    "seat": '"wheel"',
+}
 
 
 def plan_of(
@@ -45,7 +51,7 @@ def plan_of(
 
 def _said_here(fault: Problem, place: str, beside: Iterable[str]) -> Problem:
     hint, key = fault.hint, fault.path.removeprefix("/")
-    if fault.code == "unknown_key" and key in beside and not place:
+    if fault.code == "unknown_key" and key in beside and key in BESIDE and not place:
         hint = f'Beside a plan it stands in an object of its own: {{"plan": {{...}}, "{key}": {BESIDE[key]}}}.'
     return dataclasses.replace(fault, path=place + fault.path, hint=hint)
 

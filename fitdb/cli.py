@@ -198,6 +198,41 @@ def sheet(
     _tell(f"wrote {out}: open it in a browser, tick it off there, or print it")
 
 
+@app.command("options")
+def options_(
+    plan: Plan,
+    seat: Annotated[str, typer.Argument(help="A seat by any of its names: wheel, rear_truck, belt.")],
+    all_: Annotated[bool, typer.Option("--all", help="Tell every other open seat, too.")] = False,
+    why: Annotated[str, typer.Option("--why", help="Why this part cannot stand there, and what would let it in.")] = "",
+    sort: Annotated[
+        str, typer.Option("--sort", help="best, price, mass, margin, difference or id; always within each verdict.")
+    ] = "best",
+    where: Annotated[
+        list[str], typer.Option("--where", help="READING=VALUE, e.g. width=12mm..16mm: only such parts.")
+    ] = [],  # noqa: B006
+    limit: Annotated[int, typer.Option("--limit", help="So many parts on a page, at most 200.")] = 10,
+    after: Annotated[str, typer.Option("--after", help="The mark at the end of the last page.")] = "",
+    seconds: Annotated[float, typer.Option("--seconds", help="Work at most so long, up to 60.")] = 20.0,
+    reading: Readings = [],  # noqa: B006
+    units: Units = "mm",
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Which parts can stand in a seat of a board, each as part of a whole board on which nothing clashes?"""
+    from fitdb.choose import ask, typed_conditions
+    from fitdb.choosing.pages import Wanted
+    from fitdb.sheets.options_report import options_report
+
+    facets = () if json else None
+    wanted = Wanted(limit, after, sort, typed_conditions(where), facets, all_, why, 1000.0 * seconds)
+    with _slow("looking for boards"):
+        told = ask(catalogue or None, plan, seat, wanted, _display(units), reading)
+    _say(told, json, lambda: options_report(told, width=_width()))
+    counts = told["counts"]
+    possible = counts["fits"] + counts["measure"] + sum(one["possible"] for one in told["options"])
+    raise typer.Exit(0 if possible else 2 if counts["checking"] else 1)
+
+
 @app.command()
 def shelf(
     plan: Annotated[Path, typer.Argument(help="A plan whose `shelf` and `donors` list what is owned.")],

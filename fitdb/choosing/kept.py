@@ -1,0 +1,124 @@
+"""Snapshots shared by all questions: one for each layout, set of limits and rulebook, renewed when the catalogue moves.
+
+What was asked of the judge once is worth minutes, so it is kept. A snapshot is used by one thread at a time. When the
+catalogue has moved, a new one is made in the background, and until it is ready answers come from the old one and say
+of which revision they are.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from fitdb.catalogue import read
+from fitdb.catalogue.read import Book
+from fitdb.model.part import Part
+from fitdb.model.pattern import Pattern
+from fitdb.model.rule import Rulebook
+from fitdb.options import Budget, Options, Snapshot, options
+
+MOST_SNAPSHOTS = 8
+MOST_ANSWERS = 64
+WARMING = Budget(60_000)
+
+Key = tuple[str, str, tuple[tuple[str, float], ...]]
+Asking = Callable[[Callable[[Any, Book], "Opened"]], "Opened"]
+
+
+@dataclass
+class Opened:
+    """A snapshot with the parts that may stand on boards of its layout, and the answers that pages are cut from.
+
+    answers: by question and by a mark of what was answered. Hold `lock` while the snapshot is asked.
+    """
+
+    snapshot: Snapshot
+    parts: Mapping[str, tuple[Part, ...]]
+    lock: threading.Lock = field(default_factory=threading.Lock)
+    answers: OrderedDict[tuple[str, str], Options] = field(default_factory=OrderedDict)
+
+    @property
+    def revision(self) -> str:
+        return self.snapshot.book.revision
+
+    def parts_of_class(self, part_class: str) -> tuple[Part, ...]:
+        """The parts of a class and of those like it, as they were at this revision."""
+        return self.parts.get(part_class, ())
+
+    def part(self, part_id: str) -> Part | None:
+        return next((part for some in self.parts.values() for part in some if part.id == part_id), None)
+
+    def keep(self, question: str, mark: str, answer: Options) -> None:
+        """Remembers an answer, so that the next page is of the same list."""
+        self.answers[question, mark] = answer
+        self.answers.move_to_end((question, mark))
+        while len(self.answers) > MOST_ANSWERS:
+            self.answers.popitem(last=False)
+
+    def complete_answer(self, question: str) -> Options | None:
+        """An answer to this question in which nothing is left to check."""
+        return next((one for (own, _), one in self.answers.items() if own == question and one.complete), None)
+
+
+def opened(connection: Any, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
+    """A new snapshot, with every part that a seat of the layout takes."""
+    classes = dict.fromkeys(name for seat in pattern.seats.values() for name in seat.classes)
+    parts = {name: read.parts_of_classes(connection, (name,)) for name in classes}
+    return Opened(Snapshot(pattern, book, rules, {**book.limits, **limits}), parts)
+
+
+class Snapshots:
+    """The snapshots in use. asking: reads the catalogue with a connection of its own; None renews on the spot."""
+
+    def __init__(self, asking: Asking | None = None) -> None:
+        self.asking = asking
+        self._kept: OrderedDict[Key, Opened] = OrderedDict()
+        self._renewing: set[Key] = set()
+        self._lock = threading.Lock()
+
+    def of(self, connection: Any, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
+        """The snapshot for this question; of an older revision while the one of this revision is being made."""
+        key = (rules.stamp, pattern.id, tuple(sorted(limits.items())))
+        with self._lock:
+            known = self._kept.get(key)
+            if known is not None and known.revision == book.revision:
+                self._kept.move_to_end(key)
+                return known
+            if known is not None and self.asking is not None:
+                if key not in self._renewing:
+                    self._renewing.add(key)
+                    threading.Thread(target=self._renew, args=(key, rules, limits), daemon=True).start()
+                return known
+        return self._put(key, opened(connection, book, rules, pattern, limits))
+
+    def _renew(self, key: Key, rules: Rulebook, limits: Mapping[str, float]) -> None:
+        """Makes the snapshot of the present revision and asks it once of everything, before it is handed out."""
+        asking, layout = self.asking, key[1]
+        assert asking is not None
+        try:
+            fresh = asking(lambda connection, book: opened(connection, book, rules, book.patterns[layout], limits))
+            shot = fresh.snapshot
+            first = next(iter(shot.pattern.seats))
+            options(
+                shot.book, rules, shot.pattern, fresh.parts_of_class, {}, first, limits=limits,
+                budget=WARMING, snapshot=shot,
+            )  # fmt: skip
+            self._put(key, fresh)
+        except KeyError:  # the layout is gone: what is asked next is refused where it is read
+            self._kept.pop(key, None)
+        finally:
+            self._renewing.discard(key)
+
+    def _put(self, key: Key, fresh: Opened) -> Opened:
+        with self._lock:
+            known = self._kept.get(key)
+            if known is not None and known.revision == fresh.revision:
+                return known
+            self._kept[key] = fresh
+            self._kept.move_to_end(key)
+            while len(self._kept) > MOST_SNAPSHOTS:
+                self._kept.popitem(last=False)
+            return fresh
