@@ -213,9 +213,9 @@ class Search:
         count = len(self.space.signatures[group])
         for board in boards:
             state = self.pool[board]
-            left = [
-                one for one in range(count) if one not in found.boards or (state == HOLDS and one not in found.sure)
-            ]
+            open_yet = [one for one in range(count) if one not in found.boards and one not in found.never]
+            doubted = [one for one in found.boards if one not in found.sure and one not in found.doubtful]
+            left = sorted(open_yet + doubted) if state == HOLDS else open_yet
             if not left:
                 continue
             rows = np.tile(np.array(board), (len(left), 1))
