@@ -52,10 +52,19 @@ class PartCount(Shape):
     exact: bool = Field(description="False for what fits: then it is how many are not ruled out before being judged.")
 
 
+class RuledOut(Shape):
+    class_: str = Field(alias="class")
+    rule: str
+    sentence: str
+
+
 class PartPage(Shape):
     parts: list[ListedPart]
     next: Next
     complete: bool = Field(description="False where judging took too long for a full page: `next` goes on from there.")
+    ruled_out: list[RuledOut] = Field(
+        description="Classes of which nothing fits, whatever the part: the rule looks at what stands alone."
+    )
     moved_from: str | None = Field(
         description="The revision that the page before was told under, where the catalogue has moved since: parts that "
         "were added before this place are not shown, parts that were taken away may be missing."

@@ -48,8 +48,8 @@ from fitdb.model.interface import Interface as OfferedInterface
 from fitdb.model.part import Part
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
-from fitdb.part_facets import facets
-from fitdb.part_search import Beside, PartSearch, asked_document, order_of
+from fitdb.part_facets import asked_document, facets
+from fitdb.part_search import Beside, PartSearch, order_of, ruled_out_document
 from fitdb.search import BEST_FIRST, classes_like, fitting, part_document
 
 MOST_JUDGED_AT_ONCE = 5_000  # a list that is best first has to judge all before it can show one
@@ -131,10 +131,11 @@ def list_parts(
             "parts": list(found.lines),
             "next": next_of(request, book.revision, found.last, order.attribute is not None),
             "complete": found.complete,
+            "ruled_out": ruled_out_document(beside, everything, DISPLAYS[units]),
             "moved_from": seen if seen and seen != book.revision else None,
             "asked": asked_document(sizes, words, book),
             "count": {"parts": counted(connection, wanted), "exact": beside is None} if count else None,
-            "facets": facets(connection, wanted, facet, book, search.shelf),
+            "facets": facets(connection, wanted, facet, classes, book, search.shelf),
             "catalogue_revision": book.revision,
         }
 

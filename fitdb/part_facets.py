@@ -1,4 +1,4 @@
-"""Exact counts beside a list of parts: by word, by size in round bins, by interface, by class."""
+"""What is told beside a list of parts: what was understood of the question, and exact counts by word, size or class."""
 
 from __future__ import annotations
 
@@ -12,20 +12,23 @@ from fitdb.catalogue.find_parts import Shelf
 from fitdb.catalogue.part_conditions import Wanted
 from fitdb.catalogue.read import Book
 from fitdb.intake.nearest import did_you_mean, shortened
-from fitdb.intake.part_filters import filter_names, named
+from fitdb.intake.part_filters import SizeWanted, WordsWanted, filter_names, named
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.reading import Outline, Reading, Word
 
 MOST_SINGLE, BINS = 15, 10
 
 
-def facets(connection: Any, wanted: Wanted, names: Sequence[str], book: Book, shelf: Shelf) -> list[dict[str, Any]]:
+def facets(
+    connection: Any, wanted: Wanted, names: Sequence[str], classes: Sequence[str], book: Book, shelf: Shelf
+) -> list[dict[str, Any]]:
     """One document per name: `class`, a port, an attribute, or port.attribute; Malformed, at /query/facet, if unknown.
 
-    An attribute at a port is counted through the interfaces there, which are few.
+    classes: those whose readings and ports may be named, none for all. An attribute at a port is counted through the
+    interfaces there, which are few.
     """
-    ports = {port for own in wanted.classes or book.table.classes for port in book.table.ports_of(own)}
-    known = ("class", *sorted(ports), *filter_names(book.table, wanted.classes))
+    ports = {port for own in classes or book.table.classes for port in book.table.ports_of(own)}
+    known = ("class", *sorted(ports), *filter_names(book.table, classes))
     faults = [
         Problem("unknown_facet", f"parts cannot be counted by `{shortened(name)}`.", "/query/facet", hint=hint)
         for name in names
@@ -34,13 +37,15 @@ def facets(connection: Any, wanted: Wanted, names: Sequence[str], book: Book, sh
     ]
     if faults:
         raise Malformed(faults)
-    return [_facet(connection, wanted, name, ports, book, shelf) for name in dict.fromkeys(names)]
+    return [_facet(connection, wanted, name, classes, book, shelf) for name in dict.fromkeys(names)]
 
 
-def _facet(connection: Any, wanted: Wanted, name: str, ports: set[str], book: Book, shelf: Shelf) -> dict[str, Any]:
+def _facet(
+    connection: Any, wanted: Wanted, name: str, classes: Sequence[str], book: Book, shelf: Shelf
+) -> dict[str, Any]:
     if name == "class":
         return _document(name, "classes", "", _by_count(counted_classes(connection, wanted)), 0)
-    found = named(name, book.table, wanted.classes)
+    found = named(name, book.table, classes)
     if found is None:  # a port
         by_interface = counted_interfaces(connection, wanted, name)
         unread = by_interface.pop(None, 0)
@@ -101,3 +106,25 @@ def _in_words(low: float, high: float, unit: str) -> str:
 
 def _document(name: str, kind: str, unit: str, entries: list[dict[str, Any]], unread: int) -> dict[str, Any]:
     return {"of": name, "kind": kind, "unit": unit, "entries": entries, "unread": unread}
+
+
+def asked_document(sizes: Sequence[SizeWanted], words: Sequence[WordsWanted], book: Book) -> list[dict[str, Any]]:
+    """The conditions as they were understood, in canonical units."""
+    told: list[dict[str, Any]] = []
+    for size in sizes:
+        found = named(_name_of(size), book.table, ())
+        unit = found.attribute.unit if found else ""
+        low, high = _round(size.low), _round(size.high)
+        told.append({"of": _name_of(size), "low": low, "high": high, "unit": unit, "words": []})
+    for one in words:
+        told.append({"of": _name_of(one), "low": None, "high": None, "unit": "", "words": list(one.words)})
+    return told
+
+
+def _name_of(one: SizeWanted | WordsWanted) -> str:
+    return f"{one.port}.{one.attribute}" if one.port else one.attribute
+
+
+def _round(value: float | None) -> float | None:
+    """Without the last bits that were given way to at the ends."""
+    return None if value is None else float(f"{value:.8g}")

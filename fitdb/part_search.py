@@ -21,7 +21,7 @@ from fitdb.catalogue.read import Book
 from fitdb.fit import LOOSE, pieces_of
 from fitdb.fit_table import NOBODY, REFUSES, FitTable, Meeting
 from fitdb.intake.nearest import did_you_mean, shortened
-from fitdb.intake.part_filters import SizeWanted, WordsWanted, filter_names, named
+from fitdb.intake.part_filters import filter_names, named
 from fitdb.intake.seat_names import seats_bearing
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
@@ -30,6 +30,7 @@ from fitdb.model.pattern import Line, Pattern
 from fitdb.model.plan import FitQuestion, SwapPlan
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
+from fitdb.refusals import fails_with_any, refused_beside
 from fitdb.search import classes_like, deciding, touching
 from fitdb.steps.explain import Display, sentence, source_document
 from fitdb.steps.join import joints_of
@@ -38,6 +39,7 @@ MOST_JUDGED = 400  # parts judged for one page; where they were too few the page
 SECONDS, ASKING_SECONDS = 3.0, 2.0  # of this thread: for judging a page, and for asking pairs of interfaces
 JUDGED_BY_ONE = 4_000  # unlike parts that a judge remembers; then another begins
 MOST_BESIDE = 16
+NO_CLASS = ("-",)  # no class at all, where none would mean any
 WORST_FIRST = ("clash", "measure", "fits")
 
 
@@ -78,6 +80,7 @@ class Beside:
         self.before = {piece.seat: piece for piece in before}
         self.lock = threading.Lock()
         self.refused: dict[str, dict[str, frozenset[str]]] | None = None
+        self.ruled_out: dict[str, Finding] = {}  # classes of which nothing fits, and why
         self._meetings: dict[str, tuple[Meeting, ...]] = {}
         self._asked = readings_asked(self._met, book, rules)
         self._begin()
@@ -95,9 +98,19 @@ class Beside:
         if self.refused is None:
             found = {}
             for part_class, seat in self.seats.items():
+                limits = {**self.book.limits, **self.limits}
+                nothing = fails_with_any(table, self._met, self.seated, seat, part_class, limits)
+                if nothing is not None:
+                    self.ruled_out[part_class] = nothing
+                    continue
                 meetings = table.meetings(self.pattern, self.seated, seat, part_class, self.limits)
                 self._meetings[part_class] = meetings
-                found[part_class] = table.refused(connection, meetings, expired)
+                of_pairs = table.refused(connection, meetings, expired)
+                of_parts = refused_beside(connection, table, self._met, self.seated, seat, part_class, limits, expired)
+                found[part_class] = {
+                    port: of_pairs.get(port, frozenset()) | of_parts.get(port, frozenset())
+                    for port in {**of_pairs, **of_parts}
+                }
             if expired():
                 return found
             self.refused = found
@@ -279,8 +292,9 @@ class PartSearch:
         """What is wanted of parts that may stand here, without what the table of pairs refuses."""
         classes = tuple(own for own in beside.seats if not wanted.classes or own in wanted.classes)
         if everything:
-            return dataclasses.replace(wanted, classes=classes)
+            return dataclasses.replace(wanted, classes=classes or NO_CLASS)
         refused = beside.refusals(connection, self.table, expired)
+        classes = tuple(own for own in classes if own not in beside.ruled_out) or NO_CLASS
         return dataclasses.replace(wanted, classes=classes, refused={own: refused.get(own, {}) for own in classes})
 
     def _next(
@@ -344,6 +358,16 @@ def _lines_met(pattern: Pattern, seated: Mapping[str, Piece], seats: Mapping[str
     return tuple(line for line in pattern.lines if line.id in met)
 
 
+def ruled_out_document(beside: Beside | None, everything: bool, display: Display) -> list[dict[str, Any]]:
+    """Classes of which nothing fits what stands, with the rule that says so whatever the part."""
+    if beside is None or everything:
+        return []
+    return [
+        {"class": own, "rule": finding.rule.id, "sentence": sentence(finding, display)}
+        for own, finding in beside.ruled_out.items()
+    ]
+
+
 def order_of(name: str, falling: bool, classes: Sequence[str], book: Book) -> Order:
     """The order that is asked for; Malformed, with the nearest name, where parts have no such size."""
     if not name or name == "id":
@@ -355,25 +379,3 @@ def order_of(name: str, falling: bool, classes: Sequence[str], book: Book) -> Or
         hint = did_you_mean(name, known) or "Sort by `id`, or by a size such as `mass`."
         raise Malformed([Problem("unknown_order", what, "/query/by", hint=hint)])
     return Order(found.attribute, falling)
-
-
-def asked_document(sizes: Sequence[SizeWanted], words: Sequence[WordsWanted], book: Book) -> list[dict[str, Any]]:
-    """The conditions as they were understood, in canonical units."""
-    told: list[dict[str, Any]] = []
-    for size in sizes:
-        found = named(_name_of(size), book.table, ())
-        unit = found.attribute.unit if found else ""
-        low, high = _round(size.low), _round(size.high)
-        told.append({"of": _name_of(size), "low": low, "high": high, "unit": unit, "words": []})
-    for one in words:
-        told.append({"of": _name_of(one), "low": None, "high": None, "unit": "", "words": list(one.words)})
-    return told
-
-
-def _name_of(one: SizeWanted | WordsWanted) -> str:
-    return f"{one.port}.{one.attribute}" if one.port else one.attribute
-
-
-def _round(value: float | None) -> float | None:
-    """Without the last bits that were given way to at the ends."""
-    return None if value is None else float(f"{value:.8g}")

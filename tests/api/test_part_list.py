@@ -406,3 +406,20 @@ def test_a_best_first_list_of_too_many_parts_names_the_list_that_comes_in_pages(
     monkeypatch.setattr("api.parts.MOST_JUDGED_AT_ONCE", 3)
     fault = assert_problem(client.get(f"/v1/parts/{SECOND}/fitting?class=wheel"), 422, "too_many", "/query/class")
     assert client.get(fault["hint"].split("GET ")[1].rstrip(".")).status_code == 200
+
+
+def test_where_nothing_of_a_class_can_fit_the_rule_says_so_and_the_list_ends(both: Both) -> None:
+    """A rule that looks at the part that stands alone fails with every candidate: no page is judged in vain."""
+    client, found = both[0], 0
+    for pulley in client.get("/v1/parts?class=driven_pulley&limit=40").json()["parts"]:
+        address = f"/v1/parts?class=wheel&fits={pulley['id']}&limit=200"
+        told = client.get(f"{address}&count=true&facet=core").json()
+        for one in told["ruled_out"]:
+            found += 1
+            assert one["sentence"] and not [part for part in told["parts"] if part["class"] == one["class"]]
+            if found <= 2:
+                judged = client.get(f"{address}&all=true").json()["parts"]
+                assert judged and {part["verdict"] for part in judged if part["class"] == one["class"]} == {"clash"}
+        if {one["class"] for one in told["ruled_out"]} >= {"wheel", "tyre_wheel"}:
+            assert told["parts"] == [] and told["next"] is None and told["complete"] and told["count"]["parts"] == 0
+    assert found
