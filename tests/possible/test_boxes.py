@@ -1,0 +1,50 @@
+"""A box of cells that was asked as one span, held against its cells asked one by one."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping
+
+import pytest
+from small_catalogues import small_catalogue
+from test_options_by_union_of_boards import ROWS
+
+from fitdb.catalogue.read import Book
+from fitdb.model.part import Part
+from fitdb.model.pattern import Pattern
+from fitdb.model.rule import Rulebook, Shape
+from fitdb.options import Budget, Snapshot, options
+from fitdb.possible.questions import CODE, FAILS, HOLDS
+
+CELLS = 6  # asked of each box, the corners of its order among them
+
+
+@pytest.mark.parametrize("seed", range(len(ROWS)))
+def test_every_cell_of_a_box_says_what_the_box_says(
+    seed: int, book: Book, rules: Rulebook, by_class: Mapping[str, list[Part]], layout: Pattern
+) -> None:
+    chance = random.Random(f"boxes {seed}")
+    small = small_catalogue(chance, layout, book, by_class, ROWS[seed], most=7)
+    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
+    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
+    name = asked.name if len(asked.seats) > 1 else asked.seats[0]
+    options(
+        book, rules, small.pattern, small.parts_of_class, {}, name,
+        budget=Budget(4_000), snapshot=snapshot, whole=small.whole, strictly=False,
+    )  # fmt: skip
+    tried = 0
+    for table in snapshot.tables.values():
+        if table.question.scope.rule.shape is Shape.SAMPLED:
+            assert not table.boxes[FAILS], "what may turn back inside is not ruled out by its ends"
+            continue
+        for state in (HOLDS, FAILS):
+            for box in table.boxes[state][:12]:
+                cells = {tuple(some[0] for some in box), tuple(some[-1] for some in box)}
+                cells |= {tuple(chance.choice(some) for some in box) for _ in range(CELLS - 2)}
+                for cell in sorted(cells):
+                    finding = table.finding(cell)
+                    assert (HOLDS if finding is None else CODE[finding.state]) == state, (
+                        table.question.scope.rule.id, cell,
+                    )  # fmt: skip
+                    tried += 1
+    assert tried > 10
