@@ -212,7 +212,7 @@ def options_(
     ] = [],  # noqa: B006
     limit: Annotated[int, typer.Option("--limit", help="So many parts on a page, at most 200.")] = 10,
     after: Annotated[str, typer.Option("--after", help="The mark at the end of the last page.")] = "",
-    seconds: Annotated[float, typer.Option("--seconds", help="Work at most so long, up to 60.")] = 20.0,
+    seconds: Annotated[float, typer.Option("--seconds", help="Work at most so long, up to 60.")] = 60.0,
     reading: Readings = [],  # noqa: B006
     units: Units = "mm",
     json: Json = False,
