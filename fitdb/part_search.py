@@ -37,6 +37,7 @@ from fitdb.steps.join import joints_of
 
 MOST_JUDGED = 400  # parts judged for one page; where they were too few the page says so
 SECONDS, ASKING_SECONDS = 3.0, 2.0  # of this thread: for judging a page, and for asking pairs of interfaces
+MANY_CLASHES = 25  # on one page: then it pays to ask what else rules interfaces out
 JUDGED_BY_ONE = 4_000  # unlike parts that a judge remembers; then another begins
 MOST_BESIDE = 16
 NO_CLASS = ("-",)  # no class at all, where none would mean any
@@ -80,6 +81,7 @@ class Beside:
         self.before = {piece.seat: piece for piece in before}
         self.lock = threading.Lock()
         self.refused: dict[str, dict[str, frozenset[str]]] | None = None
+        self._closely = False
         self.ruled_out: dict[str, Finding] = {}  # classes of which nothing fits, and why
         self._meetings: dict[str, tuple[Meeting, ...]] = {}
         self._asked = readings_asked(self._met, book, rules)
@@ -105,16 +107,25 @@ class Beside:
                     continue
                 meetings = table.meetings(self.pattern, self.seated, seat, part_class, self.limits)
                 self._meetings[part_class] = meetings
-                of_pairs = table.refused(connection, meetings, expired)
-                of_parts = refused_beside(connection, table, self._met, self.seated, seat, part_class, limits, expired)
-                found[part_class] = {
-                    port: of_pairs.get(port, frozenset()) | of_parts.get(port, frozenset())
-                    for port in {**of_pairs, **of_parts}
-                }
+                found[part_class] = table.refused(connection, meetings, expired)
             if expired():
                 return found
             self.refused = found
         return self.refused
+
+    def looked_closer(self, connection: Any, table: FitTable, expired: Callable[[], bool]) -> bool:
+        """Refuses, once, what the sizes of the parts that stand rule out too, which pays where most parts clash."""
+        if self.refused is None or self._closely:
+            return False
+        self._closely, limits = True, {**self.book.limits, **self.limits}
+        for part_class, standing in self.refused.items():
+            seat = self.seats[part_class]
+            more = refused_beside(connection, table, self._met, self.seated, seat, part_class, limits, expired)
+            both = {
+                port: standing.get(port, frozenset()) | more.get(port, frozenset()) for port in {**standing, **more}
+            }
+            self.refused = {**self.refused, part_class: both}
+        return True
 
     def refuses(self, part: Part) -> bool:
         """Whether an interface of the part is refused by now."""
@@ -256,7 +267,11 @@ class PartSearch:
         wanted = self.narrowed(connection, wanted, beside, everything, lambda: clock() - began > ASKING_SECONDS)
         began = clock()
         lines: list[tuple[dict[str, Any], Found]] = []
-        place, looked_at = after, 0
+        place, looked_at, clashes = after, 0, 0
+
+        def late() -> bool:
+            return clock() - began > SECONDS
+
         with beside.lock:
             while len(lines) <= limit:
                 many = min(max(limit + 1 - len(lines), 10), 200)
@@ -273,11 +288,14 @@ class PartSearch:
                     line = self._judged_line(part, one, order, beside, everything, display)
                     if line is not None:
                         lines.append((line, one))
-                    elif part is not None and not everything and beside.learned(connection, self.table, part):
-                        narrower = True
+                    elif part is not None and not everything:
+                        clashes += 1
+                        narrower |= beside.learned(connection, self.table, part)
+                        if clashes >= MANY_CLASHES:
+                            narrower |= beside.looked_closer(connection, self.table, late)
                     if len(lines) > limit:
                         break
-                    if looked_at >= MOST_JUDGED or clock() - began > SECONDS:
+                    if looked_at >= MOST_JUDGED or late():
                         return Page(tuple(line for line, _ in lines), place, False)
                 if len(found) < many:
                     break
