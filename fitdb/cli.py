@@ -372,6 +372,34 @@ def _refuse(faults: tuple[Problem, ...]) -> None:
 
 
 @app.command()
+def demo(
+    parts: Annotated[int, typer.Option("--parts", min=1, help="How many invented parts.")] = 10_000,
+    seed: Annotated[int, typer.Option("--seed", help="The same seed gives the same parts.")] = 1,
+    replace: Annotated[bool, typer.Option("--replace", help="Take away invented parts that are there first.")] = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Fill a catalogue with invented parts, marked so, to try it at scale. Name a catalogue of its own."""
+    from fitdb.demo import write_demo
+
+    with _slow("inventing parts"):
+        told = write_demo(catalogue or None, parts, seed, replace=replace)
+    _tell(str(told["sentence"]))
+
+
+@app.command()
+def bench(
+    folder: Annotated[Path, typer.Argument(help="Where growth curves (SVG) and figures (JSON) are written.")],
+    parts: Annotated[list[int], typer.Option("--parts", help="Sizes of the catalogue, e.g. --parts 10000.")] = [],  # noqa: B006
+    seed: Annotated[int, typer.Option("--seed", help="Of the invented parts.")] = 1,
+) -> None:
+    """Measure lists of parts on invented catalogues of growing size; minutes to hours, and never part of the tests."""
+    from fitdb.bench import SIZES, run
+
+    run(tuple(parts) or SIZES, urls=[lambda many: f"sqlite:///{folder / f'{many}.sqlite'}"], folder=folder, seed=seed)
+    _tell(f"wrote {folder}")
+
+
+@app.command()
 def serve(
     host: Annotated[str, typer.Option(help="Address to listen on.")] = "127.0.0.1",
     port: Annotated[int, typer.Option(min=1, max=65535)] = 8480,
