@@ -72,6 +72,7 @@ async def ask_options(request: Request, body: Annotated[Any, Depends(decoded_bod
             why=form.why,
             milliseconds=form.budget_ms,
             most_price=form.most_price_mu,
+            remedies=form.remedies,
         ).checked()
         return _opened(question, form.seat, wanted, connection, book, request)
 

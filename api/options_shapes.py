@@ -46,6 +46,9 @@ class OptionsQuestion(PlanQuestion):
     )
     all_seats: bool = Field(False, description="Also tell every other open seat, after this one.")
     why: str = Field("", max_length=80, description="The id of a part that should be explained in the same answer.")
+    remedies: bool = Field(
+        True, description="Look for remedies for what clashes on the page, in the time that is left."
+    )
     budget_ms: float = Field(
         2000.0, description="How long may be worked on it, ms; what was found is kept.", json_schema_extra=BUDGET
     )

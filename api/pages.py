@@ -11,6 +11,7 @@ from urllib.parse import quote, urlencode
 from fastapi import APIRouter, Request, Response
 
 from api.markdown import html_of
+from api.options import WHOLE
 from api.parameters import answered
 from api.plan_examples import GEARED, PACK, WHEELS
 from api.replies import VERSION, Checked, desk_of, told, told_as
@@ -120,6 +121,7 @@ def _back() -> str:
 
 def _opening(base: str) -> str:
     pair = json.dumps({"parts": [{"id": "wheel-90-six-window"}, {"id": "driven-36-six-lug"}]})
+    seat = json.dumps({"plan": WHOLE, "seat": "charger", "limit": 5})
     wheels, pack, geared = json.dumps(WHEELS), json.dumps(PACK), json.dumps(GEARED)
     return f"""<h1>fitdb</h1>
 <p>Does this part fit that one, and what does a swap do to a whole board: what clashes, what makes it fit, what does
@@ -147,6 +149,10 @@ the order of work and the page to print for the bench are asked with the same pl
   -d '{escape(geared, quote=False)}'</pre>
 <pre>curl -s '{escape(base)}/v1/ride?chart=force' -H 'accept: image/svg+xml' -H 'content-type: application/json' \
   -d '{escape(geared, quote=False)}'</pre>
+<p>Which parts can stand in a seat of a board, each as part of a whole board; and why another cannot:</p>
+<pre>curl -s {escape(base)}/v1/options -H 'content-type: application/json' \
+  -d '{escape(seat, quote=False)}'</pre>
+<p><a href="#askOptions">More about options</a>, <a href="#askWhyNot">why not this part</a>.</p>
 <p>All of it in one answer, judged once: <code>/v1/swaps?include=ride,settings,jobcard</code>. Each by itself:
 <a href="#askSettings">settings</a>, <a href="#askJobcard">order of work</a>, <a href="#askSheet">page to print</a>,
 <a href="#askRideView">board to scale</a>.</p>

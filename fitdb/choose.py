@@ -17,6 +17,7 @@ from typing import Any
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.session import open_catalogue
+from fitdb.choosing.apart import called_by_name, names_of, told_apart
 from fitdb.choosing.cured import Cured, Remedies, cured_document
 from fitdb.choosing.entered import entered
 from fitdb.choosing.facets import facets, matching
@@ -152,7 +153,9 @@ class Asking:
         self.plan, self.wanted, self.display = question.plan, question.wanted, question.display
         self.shot, self.book = opened.snapshot, opened.snapshot.book
         self.pattern = self.shot.pattern
-        self.chosen = {piece.seat: piece.part for piece in self.plan.after}
+        self.given = {piece.seat: piece.part for piece in self.plan.after}
+        self.chosen = told_apart(self.given)
+        self.names = names_of(self.chosen)
         self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
         stock = self.plan.stock
         self.owned = frozenset(
@@ -161,6 +164,9 @@ class Asking:
         self.prices = {item.part.id: item.money for item in stock if item.money is not None}
         self.parts = {part.id: part for some in opened.parts.values() for part in some}
         self.parts.update((part.id, part) for part in self.chosen.values())
+        for own, name in self.names.items():
+            self.owned |= {own} if name in self.owned else set()
+            self.prices.update({own: self.prices[name]} if name in self.prices else {})
 
     # --- the answer of the engine --------------------------------------------------------------------------
 
@@ -267,7 +273,8 @@ class Asking:
             "catalogue_revision": found.revision,
             "rulebook_stamp": found.stamp,
         }
-        return told
+        cleared: dict[str, Any] = called_by_name(told, self.names)
+        return cleared
 
     def _matching(self, found: Options) -> list[Option]:
         """The options whose readings are as wanted; Malformed, at /where, where a condition is not understood."""
@@ -289,7 +296,7 @@ class Asking:
         plain = options_document(dataclasses.replace(found, options=tuple(page)), self.display, 0, len(page))["options"]
         for option, line in zip(page, plain, strict=True):
             cured = Cured(False)
-            if option.verdict == "clash" and self.chosen and not late():
+            if option.verdict == "clash" and self.wanted.remedies and self.chosen and not late():
                 remedies = remedies or Remedies(
                     self.plan, found.seats, self.book, self.rules, self.opened.parts_of_class
                 )
@@ -302,22 +309,24 @@ class Asking:
                     line["verdict"] = line["fits_with"]["verdict"]
             line["remedies_asked"] = cured.asked
             line["possible"] = board is not None
-            line["witness"] = (
-                entered(self.question.document, self.pattern, self.chosen, board, option.part.id, cured.moves)
-                if board is not None
-                else None
-            )
+            line["witness"] = self._entered(board, option.part.id, cured) if board is not None else None
             line["sentence"] = option_sentence(self.shot, self.chosen, found.seats, option, line, self.display)
             lines.append({**line, **beside.told(option)})
         return lines
 
-    def _completed(self, seated: Mapping[str, Part], part: Part) -> dict[str, str] | None:
+    def _entered(self, board: Mapping[str, str], own: str, cured: Cured) -> dict[str, Any]:
+        named = {seat: self.names.get(part, part) for seat, part in board.items()}
+        own = self.names.get(own, own)
+        return entered(self.question.document, self.pattern, self.given, named, own, cured.moves)
+
+    def _completed(self, mended: Mapping[str, Part], part: Part) -> dict[str, str] | None:
         """A whole board round a board that remedies have mended; None where none was found in time."""
+        seated = told_apart(mended)
         parts = self._narrowed(seated, self.seats)
         found = self._options(seated, self.question.seat, self._only(part, parts), self.time.left())
-        return next(
-            (dict(one.witness) for one in found.options if one.part.id == part.id and one.witness is not None), None
-        )
+        board = next((one.witness for one in found.options if one.part.id == part.id and one.witness is not None), None)
+        names = names_of(seated)
+        return None if board is None else {seat: names.get(own, own) for seat, own in board.items()}
 
     def _cost(self, witness: Mapping[str, str]) -> float | None:
         """What a whole board costs beyond what is owned, in mu; None where a price is not known."""

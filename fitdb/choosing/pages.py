@@ -27,7 +27,8 @@ class Wanted:
     limit: so many on a page, 0 for the counts alone. after: the cursor of the last page. sort: one of SORTS, always
     within each verdict. where: conditions on readings of the part, by name. facets: names to count by; None for none,
     empty for all that differ. everything: also the other open seats. why: a part that should be explained.
-    milliseconds: of work. most_price: mu; only then is a price a condition.
+    milliseconds: of work. most_price: mu; only then is a price a condition. remedies: whether
+    they are looked for, for what clashes on the page.
     """
 
     limit: int = 20
@@ -39,6 +40,7 @@ class Wanted:
     why: str = ""
     milliseconds: float = 2000.0
     most_price: float | None = None
+    remedies: bool = True
 
     def checked(self) -> Wanted:
         """Itself; Malformed with every fault."""

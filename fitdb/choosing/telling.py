@@ -122,7 +122,11 @@ def explained(
     for finding in _with(shot, chosen, seats, option.part):
         failing.setdefault(sentence(finding, display), finding)
     reason_told, change_told = why_document(reason, display), change_document(change)
-    told = reason_told["sentence"] if reason_told is not None else next(iter(failing), IN_TIME)
+    told = IN_TIME
+    if reason_told is not None:
+        told = reason_told["sentence"]
+    elif failing:
+        told = _blaming(next(iter(failing.values())), chosen, seats, display)
     return {
         "part": option.part.id,
         "verdict": option.verdict,
@@ -132,6 +136,16 @@ def explained(
         "findings": [finding_document(one, display) for one in list(failing.values())[:MOST_TOLD]],
         "known": reason is not None,
     }
+
+
+def _blaming(finding: Finding, chosen: Mapping[str, Part], seats: tuple[str, ...], display: Display) -> str:
+    """`With driven-36-six-lug (rear left driven pulley): fails ...`: the finding, and the choices that it looks at."""
+    met: dict[str, str] = {}
+    for item in finding.inputs:
+        if item.seat in chosen and item.seat not in seats:
+            met.setdefault(chosen[item.seat].id, item.seat)
+    named = listed([f"{part} ({attribute_words(seat)})" for part, seat in met.items()])
+    return f"With {named}: {sentence(finding, display)}" if named else sentence(finding, display)
 
 
 def _with(shot: Snapshot, chosen: Mapping[str, Part], seats: tuple[str, ...], part: Part) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ EXAMPLES = 40
 WITH_A_PLAN = [
     *("askSwap", "askConflicts", "askBuilds", "keepBoard", "keepPlan"),
     *("askRide", "askRideView", "askSettings", "askJobcard", "askSheet"),
+    *("askOptions", "askWhyNot"),
 ]
 # The maker of bodies gives up, now and then, on an array of a question that it has spoilt itself: its own fault, said
 # as InvalidSchema before anything is sent. Bodies that follow the document are still made up for it, and what stands
