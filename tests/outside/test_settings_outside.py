@@ -129,4 +129,4 @@ def test_a_board_of_no_parts_needs_no_catalogue_to_say_so() -> None:
     from fitdb.model.part import AttributeTable
 
     sheet = set_up([], AttributeTable({}, {}, {}, {}, {}))
-    assert sheet.channels == 0 and sheet.line("pack_current").printed is None
+    assert sheet.channels == 0 and sheet.lines == () and "nothing can be set" in sheet.notes[0]
