@@ -11,7 +11,7 @@ from urllib.parse import urlencode
 import httpx
 import pytest
 from large_catalogues import own_database
-from live_server import FIRST, SECOND, Catalogue, assert_problem, seen, serving
+from live_server import FIRST, SECOND, Catalogue, assert_problem, seen, serving, version_of
 
 from api.main import create_app
 from api.part_filters import OWN
@@ -252,7 +252,7 @@ def test_a_seat_of_a_board_says_what_the_board_with_that_part_says(
     told = walked(client, f"/v1/parts?board={BOARD['plan']}&seat=rear_left_wheel&class=wheel&all=true")
     parts = {part.id: part for part in by_class["wheel"]}
     for one in told:
-        if one["id"] not in parts:
+        if one["id"] not in parts or version_of(client, one["id"]) != 1:  # others have kept readings on some
             continue
         joints = judge.again(base, {"rear_left_wheel": Piece("rear_left_wheel", parts[one["id"]])}).joints
         touching = [
