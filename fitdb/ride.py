@@ -65,7 +65,7 @@ SIZES = (
     ("{place}_motor.angle_deg", "motor_to_ground", "motor_mount.working_angle"),
     ("{place}_driven_pulley.ground_gap", "pulley_ground", "pulley_ground.stones_pass_under_the_pulley"),
 )
-FOR_CHANGES = 1.0  # seconds in which changes are tried
+FOR_CHANGES = 6.0  # seconds after which no more changes are tried; the count of them ends it long before
 ENDS, SIDES = ("front", "rear"), ("left", "right")
 
 

@@ -51,6 +51,7 @@ SETTINGS = (
 FIGURES = {"top_speed_half": 1, "pull": 1, "grade_start": 1, "range": 1, "stopping_distance": -1}
 """The figures that are asked of, with the direction in which they get better."""
 TRUE_AND_NO_ADVICE = (("range", "speed_ceiling"),)  # whoever rides slower rides farther, and knows it
+MOST_JUDGED = 60  # boards; a count, so that the same plan has the same answer on a busy machine
 LEAST_PERCENT = 4.0
 MOST_MOVES = 300
 MOST_PARTS = 8
@@ -86,6 +87,9 @@ def would_change(
     stands = _findings(board)
     judged: dict[int, bool] = {}
 
+    def enough() -> bool:
+        return len(judged) >= MOST_JUDGED or late()
+
     def fails(index: int) -> bool:
         if index not in judged:
             move = moves[index - 1]
@@ -105,7 +109,7 @@ def would_change(
                     continue
                 if (moves[indexes[0] - 1].remedy.move in ("alter", "set")) is not sized:
                     continue
-                most = None if late() else _farthest(indexes, fails) if sized else _most(indexes, fails, late)
+                most = None if enough() else _farthest(indexes, fails) if sized else _most(indexes, fails, enough)
                 best[figure] += [] if most is None else [most]
     found: list[WouldChange] = []
     for figure, indexes in best.items():

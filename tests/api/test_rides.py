@@ -102,8 +102,10 @@ def test_a_track_is_told_with_its_length_and_climb(client: httpx.Client, ridden:
     assert {"track_energy", "track_range"} <= {one["id"] for one in way["figures"]}
     alone = told(client, "/v1/ride", GEARED)
     assert alone["track"] is None
-    assert told(client, "/v1/ride", {"plan": GEARED, "track": None}) == alone
-    assert alone == {**ridden, "track": None}, "the track moves no other figure"
+    # Which changes are found may end with the time of a busy machine; nothing else does.
+    again = told(client, "/v1/ride", {"plan": GEARED, "track": None})
+    assert {**again, "changes": []} == {**alone, "changes": []}
+    assert {**alone, "changes": []} == {**ridden, "track": None, "changes": []}, "the track moves no other figure"
 
 
 def test_a_gpx_text_is_read_as_it_is(client: httpx.Client) -> None:
