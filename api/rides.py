@@ -24,7 +24,7 @@ from fitdb.model.outlook import Chart
 from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
 from fitdb.sheet import chart_of
-from fitdb.swap import swap
+from fitdb.swap import judge_of, swap
 
 router = APIRouter(tags=["ride"], dependencies=[Checked])
 SVG = "image/svg+xml"
@@ -150,7 +150,7 @@ def board_drawn(
 ) -> str:
     """One board of a plan as SVG, or a frame with a sentence; no remedy is looked for unless the board needs it."""
     verdict = swap(question.plan, book, rules, stock_of(connection), mending=board == "built")
-    boards = ride.foreseen(verdict, book, rules, charts=False)
+    boards = ride.foreseen(verdict, judge_of(verdict.plan, book, rules), charts=False)
     seen = boards.get(board) or boards["as_asked"]
     look, title, lacking = VIEWS[view]
     drawing = look(seen.seated, seen.outlook.sizes)

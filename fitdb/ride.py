@@ -111,7 +111,13 @@ def answer(
 ) -> dict[str, Any]:
     """The outlook on every board of a judged plan as one document; on a track as well, where one is given."""
     judge = judge_of(verdict.plan, book, rules)
-    boards = foreseen(verdict, book, rules, track, judge=judge)
+    return told_of(verdict, foreseen(verdict, judge, track), judge, stock_of, display)
+
+
+def told_of(
+    verdict: SwapVerdict, boards: Mapping[str, Foreseen], judge: BoardJudge, stock_of: StockOf, display: Display
+) -> dict[str, Any]:
+    """The same of boards that have been foreseen."""
     last = list(boards.values())[-1]
     return ride_document(
         verdict,
@@ -141,46 +147,42 @@ def _known_rows(rows: Mapping[str, Rows]) -> dict[str, Any]:
 
 
 def foreseen(
-    verdict: SwapVerdict,
-    book: Book,
-    rules: Rulebook,
-    track: Track | None = None,
-    charts: bool = True,
-    judge: BoardJudge | None = None,
+    verdict: SwapVerdict, judge: BoardJudge, track: Track | None = None, charts: bool = True
 ) -> dict[str, Foreseen]:
-    """The boards of a plan by name: `before` where there is one, `as_asked`, and `built` where a cure changes it."""
-    judge = judge or judge_of(verdict.plan, book, rules)
+    """The boards of a plan by name: `before` where there is one, `as_asked`, and `built` where a cure changes it.
+
+    `judge` is that of the plan, as `swap.judge_of` makes it.
+    """
     boards = dict(zip(BOARDS, (verdict.plan.before, verdict.plan.after, verdict.built), strict=True))
     if not boards["before"]:
         del boards["before"]
     if boards["built"] == boards["as_asked"]:
         del boards["built"]
     memory = Memory()
-    reached = (top_of({piece.seat: piece for piece in pieces}, book.table) for pieces in boards.values())
+    reached = (top_of({piece.seat: piece for piece in pieces}, judge.book.table) for pieces in boards.values())
     tops = tuple(top for top in reached if top is not None)
-    return {name: _foreseen(name, pieces, judge, book, memory, track, charts, tops) for name, pieces in boards.items()}
+    return {name: _foreseen(name, pieces, judge, memory, track, charts, tops) for name, pieces in boards.items()}
 
 
 def _foreseen(
     name: str,
     pieces: Iterable[Piece],
     judge: BoardJudge,
-    book: Book,
     memory: Memory,
     track: Track | None,
     charts: bool,
     tops: tuple[float, ...],
 ) -> Foreseen:
     judged = judge.judge(pieces)
-    traces = worked_out(judged, judge, book)
+    traces = worked_out(judged, judge)
     outlook, rows, ride, draws = foresee(
-        name, judged.seated, traces, book.table, memory=memory, charts=charts, tops=tops
+        name, judged.seated, traces, judge.book.table, memory=memory, charts=charts, tops=tops
     )
     way = track_ride(name, ride, track, draws) if ride is not None and track is not None else None
     return Foreseen(outlook, rows, ride, judged.seated, draws, way)
 
 
-def worked_out(judged: Judged, judge: BoardJudge, book: Book) -> dict[str, tuple[Trace, ...]]:
+def worked_out(judged: Judged, judge: BoardJudge) -> dict[str, tuple[Trace, ...]]:
     """How the sizes of a standing board follow from its readings, by name; a name may have several places."""
     takes = {seat.id: seat.classes for seat in judge.pattern.seats.values()}
     found: dict[str, list[Trace]] = {}
@@ -190,7 +192,9 @@ def worked_out(judged: Judged, judge: BoardJudge, book: Book) -> dict[str, tuple
                 continue
             rule = judge.rules.rules.get(what) or _measuring(what, joint, judge.rules)
             if rule is not None:
-                found.setdefault(_named(name, joint), []).append(trace(joint, rule, judge.rules, book.table, takes))
+                found.setdefault(_named(name, joint), []).append(
+                    trace(joint, rule, judge.rules, judge.book.table, takes)
+                )
     return {name: tuple(traces) for name, traces in found.items()}
 
 

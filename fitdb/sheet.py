@@ -6,7 +6,7 @@ judged once, and every part is what its own front door would answer.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -24,13 +24,13 @@ from fitdb.model.rule import Rulebook
 from fitdb.model.track import Track
 from fitdb.model.verdict import SwapVerdict
 from fitdb.offers import StockOf
-from fitdb.ride import answer as ride_answer
-from fitdb.ride import foreseen
+from fitdb.ride import Foreseen, foreseen
+from fitdb.ride import told_of as ride_of_boards
 from fitdb.rules import rulebook
 from fitdb.settings import answer as settings_answer
 from fitdb.sheets.job_page import SheetParts, job_page
 from fitdb.steps.explain import Display
-from fitdb.swap import stock_in, swap, told_of
+from fitdb.swap import judge_of, stock_in, swap, told_of
 
 LAST = ("built", "as_asked")
 
@@ -71,14 +71,16 @@ def page_of(
     track: Track | None = None,
 ) -> str:
     """The sheet of a plan that has been judged."""
-    ride = ride_answer(verdict, book, rules, stock_of, display, track)
+    judge = judge_of(verdict.plan, book, rules)
+    boards = foreseen(verdict, judge, track)
+    ride = ride_of_boards(verdict, boards, judge, stock_of, display)
     parts = SheetParts(
         swap=told_of(verdict, book, display),
         ride=ride,
         settings=settings_answer(verdict, book, rules, display),
         card=card_answer(verdict, book, rules, display, rate),
         charts=chart_drawings(ride),
-        views=board_drawings(verdict, book, rules),
+        views=board_drawings(boards),
     )
     return job_page(parts)
 
@@ -109,9 +111,8 @@ def chart_of(document: dict[str, Any]) -> Chart:
     )
 
 
-def board_drawings(verdict: SwapVerdict, book: Book, rules: Rulebook) -> tuple[tuple[str, str], ...]:
+def board_drawings(boards: Mapping[str, Foreseen]) -> tuple[tuple[str, str], ...]:
     """Side and plan view of the board as it would be built, to scale; none of a board of which nothing can be drawn."""
-    boards = foreseen(verdict, book, rules, charts=False)
     last = boards[next(name for name in LAST if name in boards)]
     drawn = (
         ("From the side, front on the right.", side_view(last.seated, last.outlook.sizes)),

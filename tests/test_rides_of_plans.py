@@ -72,7 +72,9 @@ def asking(sqlite_catalogue: Catalogue) -> Callable[..., Asked]:
                 asked, stock = plan_of_document(connection, book, document), stock_in(connection)
                 verdict = swap(asked, book, rulebook(), lambda part_class: (), Budget(nodes=2, seconds=1.0, more=0.1))
                 told = answer(verdict, book, rulebook(), stock, Display())
-            known[plan] = Asked(told, verdict, foreseen(verdict, book, rulebook(), charts=False))
+            known[plan] = Asked(
+                told, verdict, foreseen(verdict, judge_of(verdict.plan, book, rulebook()), charts=False)
+            )
         return known[plan]
 
     return ask

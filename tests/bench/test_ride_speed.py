@@ -67,8 +67,8 @@ def test_foreseeing_beside_judging(demo) -> None:  # type: ignore[no-untyped-def
     judged()  # what the packing solver says is remembered from here on
     judging = timed(judged)
     # Foreseeing judges its boards once itself, for the sizes that are worked out there: that much is taken off.
-    plain = timed(lambda: foreseen(verdict, book, rulebook(), charts=False)) - judging
-    drawn = timed(lambda: foreseen(verdict, book, rulebook())) - judging
+    plain = timed(lambda: foreseen(verdict, judge_of(verdict.plan, book, rulebook()), charts=False)) - judging
+    drawn = timed(lambda: foreseen(verdict, judge_of(verdict.plan, book, rulebook()))) - judging
     told(
         f"\njudging {len(boards)} boards: {judging:.0f} ms; foreseeing all their figures: {plain:.0f} ms, "
         f"{plain / max(judging, 1e-6):.2f} times as long; with charts {drawn:.0f} ms, "

@@ -276,6 +276,43 @@ def test_a_reading_that_nobody_took_widens_the_range_or_leaves_no_number(
     assert any(mover.assumed for mover in unread.movers)
 
 
+@pytest.mark.parametrize(
+    ("seats", "setting", "figure"),
+    [
+        ("controller", "motor_current", "pull"),
+        ("controller", "pack_current", "pull_at_speed"),
+        ("controller", "braking_charge_limit", "brake_deceleration"),
+        ("controller", "braking_motor_current", "brake_deceleration"),
+    ],
+)
+def test_an_end_that_nobody_has_read_is_told_as_assumed(
+    seats: str, setting: str, figure: str, river: Board, book: read.Book
+) -> None:
+    """Each setting so low that it ends the figure; then unread, with the others high enough to leave it the end."""
+    low = {"motor_current": 20.0, "pack_current": 5.0, "braking_charge_limit": 2.0, "braking_motor_current": 5.0}
+    # What nobody has read for braking follows from the motor current.
+    motors = 20.0 if setting == "braking_motor_current" else 90.0
+    high = {
+        "motor_current": motors,
+        "pack_current": 200.0,
+        "braking_charge_limit": 200.0,
+        "braking_motor_current": 90.0,
+    }
+    grip = changed(river, "route", grip=(2.0, 2.0, 2.0))
+    read_ = rows_of(changed(grip, seats, **{**high, setting: low[setting]}), book)[figure].figure.limited_by
+    unread = rows_of(changed(grip, seats, **{**high, setting: None}), book)[figure].figure.limited_by
+    assert "assumed" not in read_ and " A " in read_, read_
+    assert unread.endswith("assumed: nobody has read the setting)"), unread
+    alone = rows_of(without(grip, seats), book)[figure].figure.limited_by
+    assert " set" not in alone and "nobody has read the setting" not in alone, alone
+
+
+def test_readings_that_move_a_figure_come_by_their_share(river: Board, book: read.Book) -> None:
+    for rows in rows_of(river, book).values():
+        shares = [mover.share for mover in rows.figure.movers]
+        assert shares == sorted(shares, reverse=True), rows.figure.id
+
+
 def test_nobody_on_the_board_is_somebody_of_whom_nothing_was_read(river: Board, book: read.Book) -> None:
     """A plan without rider and route still has numbers, each with the wide range of what stands in for them."""
     figures = rows_of(without(river, "rider", "route"), book)

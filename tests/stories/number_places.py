@@ -169,7 +169,7 @@ class Counting:
     def outlook(self, seated: Mapping[str, Piece]) -> Outlook:
         """What the board will do, with what is lent to it."""
         judged = self.open.judge({**self._lent(seated), **seated}.values())
-        sizes = worked_out(judged, self.open, self.book)
+        sizes = worked_out(judged, self.open)
         return foresee("as_asked", judged.seated, sizes, self.book.table, charts=False)[0]
 
     def _lent(self, seated: Mapping[str, Piece]) -> dict[str, Piece]:

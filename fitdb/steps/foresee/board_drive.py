@@ -20,6 +20,8 @@ Array = NDArray[np.float64]
 PLACES = ("rear_left", "rear_right", "front_left", "front_right")
 CONTROLLERS, PACKS = ("controller", "controller_2"), ("pack", "pack_2")
 PRACTICE = "common practice, no source"
+# Settings of a controller that end a speed, a pull or a brake.
+SETTINGS = ("motor_current", "braking_motor_current", "pack_current", "braking_charge_limit", "speed_ceiling")
 NO_CEILING_KMH = 200.0  # how the catalogue writes that no speed ceiling is set
 RPM = 2.0 * np.pi / 60.0
 KMH = 3.6
@@ -285,7 +287,7 @@ def supply_of(pieces: Mapping[str, Piece], store: PackStore, motors: int, draws:
     outputs = _summed(controllers, "channels", draws)
     part = np.minimum(1.0, motors / np.maximum(outputs, 1.0)) if controllers else np.ones(draws.rows)
     drawn = _times_channels(controllers, "pack_current", draws) * part
-    if charge_is_read(pieces, draws):
+    if "braking_charge_limit" not in doubts_of(pieces, draws):
         charge = _times_channels(controllers, "braking_charge_limit", draws) * part
     else:
         # The middle of what controllers can be set to would brake far too well: what cells are usually allowed, by
@@ -328,10 +330,15 @@ def _times_channels(controllers: list[Piece], name: str, draws: Draws) -> Array:
     return total
 
 
-def charge_is_read(pieces: Mapping[str, Piece], draws: Draws) -> bool:
-    """Whether every controller's charging current while braking has been read."""
+def doubts_of(pieces: Mapping[str, Piece], draws: Draws) -> dict[str, str]:
+    """By setting of the controllers why its number is assumed, as words that go behind it; none for what was read."""
     controllers = by_seat(pieces, *CONTROLLERS)
-    return bool(controllers) and all(draws.read(one, "braking_charge_limit") is not None for one in controllers)
+    why = "nobody has read the setting" if controllers else "no controller is named"
+    return {
+        setting: f", assumed: {why}"
+        for setting in SETTINGS
+        if not controllers or any(draws.read(one, setting) is None for one in controllers)
+    }
 
 
 def faded(supply: Supply, store: PackStore, charge_left: float, pieces: Mapping[str, Piece], draws: Draws) -> Supply:

@@ -16,7 +16,7 @@ from fitdb.formulas.drive_system import (
 )
 from fitdb.model.joint import Piece
 from fitdb.model.outlook import Figure
-from fitdb.steps.foresee.board_drive import KMH, PRACTICE, charge_is_read
+from fitdb.steps.foresee.board_drive import KMH, PRACTICE
 from fitdb.steps.foresee.draws import Draws
 from fitdb.steps.foresee.ride_figures import NEWTON, Ride, grips
 from fitdb.steps.foresee.told import Rows, told
@@ -27,17 +27,20 @@ UNREAD_CHARGE = (
 )
 
 
-def braked_by(code: int, drive: Drive) -> str:
-    """What ends a brake, with its number."""
+def braked_by(code: int, drive: Drive, doubts: Mapping[str, str]) -> str:
+    """What ends a brake, with its number, and that it is assumed where `doubts_of` the settings say so."""
     if code == MOTOR_CURRENT:
-        return f"the motor current set for braking ({drive.motors[0].braking_current[0]:.0f} A each)"
+        doubt = doubts.get("braking_motor_current", "")
+        amps = drive.motors[0].braking_current[0]
+        return f"the motor current {'for' if doubt else 'set for'} braking ({amps:.0f} A each{doubt})"
     if code == GRIP:
         return "the grip of the driven wheels"
     supply = drive.supply
     taken = float(charge_taken(supply)[0])
     if taken < 0.99 * supply.charge[0]:
         return f"the pack, which takes {taken:.1f} A only before it is too full"
-    return f"the charging current that braking may put into the pack ({supply.charge[0]:.0f} A in all)"
+    doubt = doubts.get("braking_charge_limit", "")
+    return f"the charging current that braking may put into the pack ({supply.charge[0]:.0f} A in all{doubt})"
 
 
 def brake_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
@@ -52,8 +55,8 @@ def brake_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iter
     force, code = braking_force(ride.half, ride.ridden, dry)
     slowed = (force + road_force(ride.half.road, ride.ridden)) / ride.half.road.mass
     figure = Figure("brake_deceleration", f"deceleration of the motor brake {at}", "m/s2", "brake", None, source=NEWTON)
-    unread = "" if charge_is_read(pieces, draws) else f" {UNREAD_CHARGE}"
-    yield told(figure, slowed, draws, limited_by=braked_by(int(code[0]), ride.half), note=unread.strip())
+    unread = f" {UNREAD_CHARGE}" if "braking_charge_limit" in ride.doubts else ""
+    yield told(figure, slowed, draws, limited_by=braked_by(int(code[0]), ride.half, ride.doubts), note=unread.strip())
     for name, title, drive, held in (
         ("stopping_distance", "dry, pack half full", ride.half, dry),
         ("stopping_distance_wet", "wet, pack half full", ride.half, wet),
@@ -65,7 +68,7 @@ def brake_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iter
             name, f"way to stop {at}, {title}", "m", "brake", None, source="energy of motion; power balance"
         )
         note = f"{reaction[0]:.1f} s before the rider brakes are counted in.{unread}"
-        yield told(figure, way, draws, limited_by=braked_by(int(ends[0]), drive), note=note)
+        yield told(figure, way, draws, limited_by=braked_by(int(ends[0]), drive, ride.doubts), note=note)
     figure = Figure(
         "rolling_out",
         f"way that it rolls {at} when the motor brake is gone",

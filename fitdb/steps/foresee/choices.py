@@ -36,15 +36,16 @@ HEAT_SHARE = 0.7  # sheets of motors are a fifth to a half too high
 def choices(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> tuple[str, ...]:
     """Sentences, what matters most first."""
     found = (
-        _pack_holds_motors_back(ride),
-        _motors_starve(ride, draws),
-        _motors_are_large(ride, draws),
-        _geared_for_another_speed(ride),
-        _cells_in_hand(pieces, ride, draws),
-        _more_pull_than_grip(ride),
-        _brake_starves(ride),
+        ("pack_current", _pack_holds_motors_back(ride)),
+        ("motor_current", _motors_starve(ride, draws)),
+        ("motor_current", _motors_are_large(ride, draws)),
+        ("speed_ceiling", _geared_for_another_speed(ride)),
+        ("pack_current", _cells_in_hand(pieces, ride, draws)),
+        ("motor_current", _more_pull_than_grip(ride)),
+        ("braking_charge_limit", _brake_starves(ride)),
     )
-    return tuple(told for told in found if told)
+    # Nobody is told to choose other parts because of a setting that nobody has read.
+    return tuple(told for setting, told in found if told and setting not in ride.doubts)
 
 
 def _pack_holds_motors_back(ride: Ride) -> str:
@@ -145,5 +146,6 @@ def _brake_starves(ride: Ride) -> str:
         return ""
     return (
         f"At {ride.ridden[0] * KMH:.0f} km/h the brake gives {force[0]:.0f} N of the {whole:.0f} N that the motors "
-        f"could: {braked_by(PACK_CURRENT, ride.half)} ends it. More cells in parallel would brake harder at speed."
+        f"could: {braked_by(PACK_CURRENT, ride.half, ride.doubts)} ends it. More cells in parallel would brake harder "
+        "at speed."
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,6 +36,7 @@ from fitdb.steps.foresee.board_drive import (
     Body,
     Geared,
     Unknown,
+    doubts_of,
     faded,
     geared,
     motors_of,
@@ -62,7 +63,8 @@ class Ride:
     """A board ready to be ridden: its drive with the pack full, half full and low; speeds in m/s.
 
     geared: its driven wheels. pulled: the speed at which its pull is told. ridden: the speed from which it has to
-    brake, and whether somebody said it. Both are the same for all boards of an answer, or they could not be compared.
+    brake, and whether somebody said it. Both speeds are the same for all boards of an answer, or they could not be
+    compared. doubts: the settings that nobody has read, as `doubts_of` tells them.
     """
 
     full: Drive
@@ -75,9 +77,14 @@ class Ride:
     pulled: float
     ridden: Array
     ridden_said: bool
+    doubts: Mapping[str, str]
 
     def at(self, name: str) -> Drive:
         return {"full": self.full, "half": self.half, "low": self.low}[name]
+
+    def ends(self, code: Codes) -> str:
+        """What ends a speed or a pull of the board as it was read, with its pack half full."""
+        return ended_by(int(code[0]), self.half, self.doubts)
 
 
 def ride_of(
@@ -104,7 +111,9 @@ def ride_of(
     wish = pieces.get("wish")
     said = draws.read(wish, "riding_speed") if wish is not None else None
     ridden = said / KMH if said is not None else np.full(draws.rows, max(tops))
-    return Ride(full, half, low, store, found, body, top, PULLED * min(tops), ridden, said is not None)
+    return Ride(
+        full, half, low, store, found, body, top, PULLED * min(tops), ridden, said is not None, doubts_of(pieces, draws)
+    )
 
 
 def ride_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
@@ -119,20 +128,26 @@ def ride_figures(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Itera
 # --- what ends it ------------------------------------------------------------------------------------------
 
 
-def ended_by(code: int, drive: Drive) -> str:
-    """What ends a speed or a pull, with its number."""
+def ended_by(code: int, drive: Drive, doubts: Mapping[str, str]) -> str:
+    """What ends a speed or a pull, with its number, and that it is assumed where `doubts_of` the settings say so."""
     supply = drive.supply
-    motors = drive.motors[0]
     return {
         "road": "",
         "voltage": f"the volts of the pack ({supply.open_volts[0]:.1f} V at rest)",
-        "pack_current": f"the pack current ({supply.current[0]:.0f} A in all)",
-        "motor_current": f"the motor current that is set ({motors.current[0]:.0f} A each)",
+        "pack_current": f"the pack current ({supply.current[0]:.0f} A in all{doubts.get('pack_current', '')})",
+        "motor_current": current_of_motors(drive.motors, doubts),
         "pack_power": "the power that the pack can give at all",
-        "speed_ceiling": f"the speed ceiling that is set ({supply.ceiling[0] * KMH:.0f} km/h)",
+        "speed_ceiling": f"the speed ceiling that is set ({supply.ceiling[0] * KMH:.0f} km/h"
+        f"{doubts.get('speed_ceiling', '')})",
         "rev_ceiling": "the ceiling of the electrical speed",
         "grip": "the grip of the driven wheels",
     }[LIMITS[code]]
+
+
+def current_of_motors(motors: Sequence[Motors], doubts: Mapping[str, str]) -> str:
+    """The motor current that ends a pull, in words."""
+    doubt = doubts.get("motor_current", "")
+    return f"the motor current{'' if doubt else ' that is set'} ({motors[0].current[0]:.0f} A each{doubt})"
 
 
 # --- speed -------------------------------------------------------------------------------------------------
@@ -146,7 +161,7 @@ def _speeds(ride: Ride, draws: Draws) -> Iterator[Rows]:
     for name, title in (("full", "just off the charger"), ("half", "pack half full"), ("low", "pack low, 15 % left")):
         speed, code = ride.top[name]
         figure = Figure(f"top_speed_{name}", f"top speed, {title}", "km/h", "speed", None, source=SYSTEM)
-        yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.at(name)))
+        yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.at(name), ride.doubts))
 
 
 # --- pull and hill -----------------------------------------------------------------------------------------
@@ -172,20 +187,21 @@ def _pulls(ride: Ride, draws: Draws) -> Iterator[Rows]:
     held = grips(ride.body, places, braking=False)
     pull, code = driving_force(ride.half, np.zeros(draws.rows), held)
     figure = Figure("pull", "pull from rest", "N", "pull", None, source="statics; equality of powers")
-    yield told(figure, pull, draws, limited_by=ended_by(int(code[0]), ride.half))
+    yield told(figure, pull, draws, limited_by=ride.ends(code))
     road = road_force(ride.half.road, np.zeros(draws.rows))
     figure = Figure("acceleration", "acceleration from rest on the flat", "m/s2", "pull", None, source=NEWTON)
     brisk = (pull - road) / ride.half.road.mass
     note = "More than 2 to 3 m/s² nobody stands on; the rider's balance ends it." if brisk[0] > MOST_BORNE else ""
-    yield told(figure, brisk, draws, limited_by=ended_by(int(code[0]), ride.half), note=note)
+    yield told(figure, brisk, draws, limited_by=ride.ends(code), note=note)
     fast = ride.pulled
     pull, code = driving_force(ride.half, np.full(draws.rows, fast), held)
     figure = Figure("pull_at_speed", f"pull at {fast * KMH:.0f} km/h", "N", "pull", None, source=SYSTEM)
-    yield told(figure, pull, draws, limited_by=ended_by(int(code[0]), ride.half))
+    yield told(figure, pull, draws, limited_by=ride.ends(code))
     figure = Figure("time_to_20", "time from rest to 20 km/h", "s", "pull", None, source=NEWTON)
     seconds = seconds_to(ride.half, QUICK_KMH / KMH, held, MOST_BORNE, steps=12)
-    reach = f"it never reaches 20 km/h: {ended_by(int(ride.top['half'][1][0]), ride.half)} ends it before"
-    yield told(figure, seconds, draws, unknown=reach)
+    reach = f"it never reaches 20 km/h: {ride.ends(ride.top['half'][1])} ends it before"
+    note = f"At most {MOST_BORNE:.0f} m/s² are counted: more nobody stands on." if brisk[0] > MOST_BORNE else ""
+    yield told(figure, seconds, draws, unknown=reach, note=note)
 
 
 def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Rows]:
@@ -199,9 +215,11 @@ def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Ro
         drive = _heated(ride, of, unread, draws) if of else ride.half
         pull, code = driving_force(drive, np.zeros(draws.rows), held)
         figure = Figure(name, title, "percent", "hill", None, source="statics; heat by common practice, no source")
-        ends = ended_by(int(code[0]), drive)
+        ends = ended_by(int(code[0]), drive, ride.doubts)
         if drive.motors[0].current[0] < ride.half.motors[0].current[0] and int(code[0]) == MOTOR_CURRENT:
-            ends = f"the heat of the motors ({drive.motors[0].current[0]:.0f} A each)"
+            read = draws.read(ride.geared[0].motor, of) is not None
+            doubt = "" if read else ", assumed: nobody has read what they bear"
+            ends = f"the heat of the motors ({drive.motors[0].current[0]:.0f} A each{doubt})"
         yield told(figure, grade(pull, ride.body) * 100.0, draws, limited_by=ends)
     yield _winding_heat(ride, draws)
     slope = draws.size(ride.body.route, "slope")
@@ -217,7 +235,7 @@ def _hills(pieces: Mapping[str, Piece], ride: Ride, draws: Draws) -> Iterator[Ro
     stands = "It does not get up there at all." if speed[0] <= 0.0 else ""
     if slope[0] / 100.0 > STEEPEST:
         stands = f"A slope of {slope[0]:.0f} % is steeper than any road that is ridden: told for 90 %."
-    yield told(figure, speed * KMH, draws, limited_by=ended_by(int(code[0]), ride.half), note=stands)
+    yield told(figure, speed * KMH, draws, limited_by=ride.ends(code), note=stands)
 
 
 def _winding_heat(ride: Ride, draws: Draws) -> Rows:
@@ -268,7 +286,7 @@ def route_power(ride: Ride, speed: Array, climb: Array, stops: Array, metered: A
 
 def stands(ride: Ride) -> str:
     """Why a board does not move at all."""
-    return f"it does not move on the flat: {ended_by(int(ride.top['half'][1][0]), ride.half)} ends it before"
+    return f"it does not move on the flat: {ride.ends(ride.top['half'][1])} ends it before"
 
 
 TAKEN = (
@@ -329,7 +347,8 @@ def _currents(ride: Ride, draws: Draws) -> Iterator[Rows]:
     current = np.nanmax(pack_current(grown.supply, power), axis=1)
     figure = Figure("pack_current", "greatest current out of the pack", "A", "pack", None, source=SYSTEM)
     at_limit = current[0] > 0.98 * ride.half.supply.current[0]
-    ends = ended_by(LIMITS.index("pack_current"), ride.half) if at_limit else "the motor current that is set"
+    code = LIMITS.index("pack_current") if at_limit else MOTOR_CURRENT
+    ends = ended_by(code, ride.half, ride.doubts)
     yield told(figure, current, draws, limited_by=ends)
     figure = Figure("pack_sag", "volts that the pack loses at that current", "V", "pack", None, source="Ohm")
     yield told(figure, current * ride.store.resistance, draws)
@@ -351,7 +370,7 @@ def without_pack(pieces: Mapping[str, Piece], body: Body, draws: Draws, why: str
         pull = np.sum([_pull(one) for one in motors], axis=0)
         held = grips(body, tuple(one.place for one in found), braking=False)
         figure = Figure("pull", "pull from rest", "N", "pull", None, source="statics; equality of powers")
-        ends = f"the motor current that is set ({motors[0].current[0]:.0f} A each)"
+        ends = current_of_motors(motors, doubts_of(pieces, draws))
         yield told(figure, np.minimum(pull, held), draws, limited_by=ends if pull[0] < held[0] else "the grip")
         figure = Figure("grade_start", "hill on which it starts", "percent", "hill", None, source="statics")
         yield told(figure, grade(np.minimum(pull, held), body) * 100.0, draws)

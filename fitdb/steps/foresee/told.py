@@ -36,8 +36,6 @@ def told(
         note = f"{note} Of 100 boards drawn {max(never, 1.0):.0f} never get there; the range is of the others.".lstrip()
     low, high = np.percentile(finite, MIDDLE)
     value = Range(min(float(low), float(rows[0])), float(rows[0]), max(float(high), float(rows[0])), figure.unit)
-    movers = tuple(
-        Mover(one.seat, one.part, one.attribute, one.title, share, one.assumed)
-        for one, share in draws.movers(rows)[:MOST_MOVERS]
-    )
+    ranked = sorted(draws.movers(rows), key=lambda mover: -mover[1])[:MOST_MOVERS]
+    movers = tuple(Mover(one.seat, one.part, one.attribute, one.title, share, one.assumed) for one, share in ranked)
     return Rows(replace(figure, value=value, movers=movers, limited_by=limited_by, note=note), rows)
