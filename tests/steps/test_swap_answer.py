@@ -158,7 +158,18 @@ def test_a_reading_to_take_says_its_name_how_finely_with_what_and_what_comes_of_
     assert all(one["verdict"] != other["verdict"] for one, other in itertools.pairwise(stretches))
     fits = next(one for one in stretches if one["verdict"] == "fits")
     assert f"{fits['low']:.2f} mm to {fits['high']:.2f} mm: these numbers do not clash" in rest
-    assert f"Read it to ±{first['settles_within']:.2f} mm or better" in rest
+    told = float(re.search(r"Read it to ±([\d.]+) mm or better", rest)[1])  # type: ignore[index]
+    assert 0.9 * first["settles_within"] <= told <= first["settles_within"] + 1e-9  # never coarser than what decides
+
+
+@pytest.mark.parametrize("system", ["mm", "inch"])
+def test_how_finely_to_read_is_never_told_coarser_than_it_has_to_be(system: str) -> None:
+    for unit in ("mm", "A", "V"):
+        for value in (0.0123, 0.0599, 0.06, 0.07, 0.18, 0.3, 1.26, 3.719, 27.25, 1234.0):
+            number, told = Display(system).finely(value, unit).split(" ")
+            read = float(number) * (25.4 if told == "in" else 1.0)
+            assert 0.0 < read <= value + 1e-9, (value, unit)
+            assert value - read < max(0.1 * value, 0.0254 if told == "in" else 0.0), (value, unit)
 
 
 def test_cautions_of_what_is_in_doubt_come_before_those_of_what_holds(truck: dict[str, Any]) -> None:

@@ -140,7 +140,7 @@ def _torque(torque: Torque) -> dict[str, Any]:
 def reading_document(one: CardReading, display: Display) -> dict[str, Any]:
     """A reading to take, with the name under which a plan takes it."""
     name = f"{_seat_name(one.seats)}.{one.attribute}" if one.seats else f"{one.part}.{one.attribute}"
-    finely = f" to ±{display.size(one.settles_within, one.unit)} or better" if one.settles_within else ""
+    finely = f" to ±{display.finely(one.settles_within, one.unit)} or better" if one.settles_within else ""
     tool = f"{',' if finely else ''} {by_tool(one.tool)}" if one.tool else ""
     why = "" if one.doubt else " Nobody has read it, and it lies bare now."
     how = f" {one.how}" if one.how else ""

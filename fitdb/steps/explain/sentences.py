@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
@@ -25,6 +26,7 @@ NOTHING_MEETS = (
     "what the rulebook does not know (volts and currents above all) it cannot refuse."
 )
 
+THOUSANDTH_MM = 0.0254  # of an inch
 NO_LIMIT = "no limit here, a caution only"
 
 
@@ -39,6 +41,13 @@ class Display:
         if value == 0:
             return f"0 {show(1.0, unit, self.system).partition(' ')[2]}".strip() if unit != "deg" else "0°"
         return show(value, unit, self.system, self.fractions)
+
+    def finely(self, value: float, unit: str) -> str:
+        """How finely something has to be read, rounded down to two digits, or to whole thousandths of an inch: read so,
+        it is fine enough. Inches are decimal here, for no caliper has fractions that fine."""
+        inches = self.system == "inch" and unit == "mm" and value >= THOUSANDTH_MM
+        digit = THOUSANDTH_MM if inches else 10.0 ** (math.floor(math.log10(value)) - 1)
+        return show(math.floor(value / digit + 1e-6) * digit, unit, "inch" if inches else "mm")
 
     def range(self, shown: Range) -> str:
         """The middle value, and the range where it has any width."""
@@ -102,7 +111,7 @@ def settle_sentence(finding: Finding, display: Display) -> str:
         turns = _turning_point(first, display)
         return f"Nobody has read {name}: read it first{turns}.{how}"
     if first.settles_within is not None:
-        within = display.size(first.settles_within, first.unit)
+        within = display.finely(first.settles_within, first.unit)
         return f"Read {name} to ±{within} or better.{how}"
     others = f" together with {ranked[1].part}.{ranked[1].attribute}" if len(ranked) > 1 else ""
     return f"Read {name} more finely{others}.{how}"

@@ -9,7 +9,13 @@ from fitdb.model.verdict import ToMeasure
 from fitdb.steps.explain.sentences import Display
 
 # Attributes as people say them, where the bare name does not tell: sizes first, then what is counted.
-SAID = {"size_a": "size", "clamp_bore": "bore", "open_volts": "volts with nothing joined", "rated_current": "rating"}
+SAID = {
+    "size_a": "size",
+    "clamp_bore": "bore",
+    "open_volts": "volts with nothing joined",
+    "rated_current": "rating",
+    "used": "state of wear",
+}
 COUNTED = {
     "teeth": "teeth",
     "series": "cells in series",

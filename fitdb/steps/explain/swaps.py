@@ -346,7 +346,7 @@ def _cut(one: CutLine) -> dict[str, Any]:
 def _to_measure(one: ToMeasure, display: Display) -> dict[str, Any]:
     name = reading_name(one)
     what = f"the {attribute_words(one.attribute)} of {one.title}"
-    finely = f" to ±{display.size(one.settles_within, one.unit)} or better" if one.settles_within else ""
+    finely = f" to ±{display.finely(one.settles_within, one.unit)} or better" if one.settles_within else ""
     tool = f"{',' if finely else ''} {by_tool(one.tool)}" if one.tool else ""
     if len({outcome.verdict for outcome in one.outcomes}) > 1:
         then = " " + "; ".join(_outcome_told(outcome, one.unit, display) for outcome in one.outcomes) + "."
