@@ -105,12 +105,6 @@ def loss_leaves(percent: float, volts: float, area: float, length: float, resist
     return percent / 100.0 * volts * area / (resistivity * 2.0 * length / 1000.0)
 
 
-def per_channel(total: float, channels: float) -> float:
-    """What each channel may take of a current of all channels together, A. ValueError unless there is a channel."""
-    _require_positive("channels", channels)
-    return total / channels
-
-
 def capacity_charges(capacity: float, rate: float, in_use: float, share: float) -> float:
     """Braking charge that stands in where nobody read what the cells take, A: k·C·rate/s.
 

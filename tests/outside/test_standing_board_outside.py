@@ -51,7 +51,7 @@ def figures(catalogue: Catalogue, **sizes: dict[str, tuple[float, str]]) -> Mapp
     judge = BoardJudge(book.patterns[plan.pattern], book, rulebook(), book.limits, {})
     judged = judge.judge(pieces)
     seated: Mapping[str, Piece] = judged.seated
-    return foresee("before", seated, worked_out(judged, judge, book), book.table, charts=False)[1]
+    return foresee("before", seated, worked_out(judged, judge), book.table, charts=False)[1]
 
 
 def nominal(rows: Rows) -> float:
