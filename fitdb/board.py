@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,13 +18,14 @@ from fitdb.model.finding import Finding
 from fitdb.model.joint import Joint, NotAsked, Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Line, Pattern
-from fitdb.model.reading import Reading, Word
+from fitdb.model.reading import Reading
 from fitdb.model.rule import Rule, Rulebook
-from fitdb.model.trace import Trace
 from fitdb.model.verdict import JointVerdict
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge, worst
-from fitdb.steps.survey import trace
+from fitdb.steps.judge.box import is_unread
+from fitdb.steps.judge.standing import Standing, excused, standing
+from fitdb.steps.survey import Walked, Walks
 
 BEFORE = "before:"
 
@@ -35,6 +36,24 @@ class LineVerdict:
 
     joints: tuple[JointVerdict, ...]
     not_asked: NotAsked | None
+
+
+Read = tuple[str, str, Reading | None]  # seat, part id, reading
+
+
+@dataclass(frozen=True, slots=True)
+class Stood:
+    """How a rule stands at one joint, and what it went by. margin: nominal, None where it has none."""
+
+    joint: str
+    state: str
+    margin: float | None
+    read: tuple[Read, ...]
+
+    @property
+    def unread_at(self) -> set[str]:
+        """The seats of what nobody took."""
+        return {seat for seat, _, reading in self.read if reading is None or reading.value_assumed}
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,14 +92,18 @@ class BoardJudge:
     work: Work = field(default_factory=Work)
 
     def __post_init__(self) -> None:
-        self._takes = {seat.id: seat.classes for seat in self.pattern.seats.values()}
+        takes = {seat.id: seat.classes for seat in self.pattern.seats.values()}
+        self._walks = Walks(self.rules, self.book.table, takes)
+        self._index = {line.id: index for index, line in enumerate(self.pattern.lines)}
         self._seats = tuple(_seats_of(line) for line in self.pattern.lines)
         self._touching: defaultdict[str, list[int]] = defaultdict(list)
         for index, seats in enumerate(self._seats):
             for seat in seats:
                 self._touching[seat].append(index)
         self._lines: dict[tuple[Any, ...], LineVerdict] = {}
-        self._findings: dict[tuple[Any, ...], Finding] = {}
+        self._findings: dict[tuple[int, ...], Finding] = {}
+        self._against: dict[tuple[Any, ...], tuple[Finding, ...]] = {}
+        self._standing: dict[tuple[int, ...], Standing] = {}
         self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
         self._read: dict[int, Reading | None] = {}
         self._before = {BEFORE + seat: piece for seat, piece in self.before.items()}
@@ -106,16 +129,38 @@ class BoardJudge:
         """What one line says of these pieces."""
         return self._line(self.index_of(line_id), seated)
 
-    def rule_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:
-        """What one rule says at every joint of a line, its excuse taken; the other rules of the line are not asked."""
+    def against(self, pieces: Iterable[Piece]) -> tuple[Finding, ...]:
+        """Only the findings of the whole board that fail or are undecided; of what holds no more is worked out."""
+        seated = {piece.seat: piece for piece in pieces}
+        return tuple(finding for index in range(len(self._seats)) for finding in self._line_against(index, seated))
+
+    def stood_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Stood, ...]:
+        """How one rule stands at every joint of a line, its excuse taken; the other rules of the line are not asked."""
         line = self.pattern.lines[self.index_of(line_id)]
         rule = self.rules.rules[rule_id]
-        asked = [rule, self.rules.rules[rule.excused_by]] if rule.excused_by else [rule]
         joints, _ = joints_of(line, {**seated, **self._before}, self.pattern)
-        return tuple(excuse(tuple(self._finding(joint, one) for one in asked))[0] for joint in joints)
+        return tuple(self._stood_at(joint, rule) for joint in joints)
+
+    def _stood_at(self, joint: Joint, rule: Rule) -> Stood:
+        shape = self._walks.shape(joint)
+        told, read = self._stands_at(joint, rule, shape)
+        if rule.excused_by and told.state in ("fails", "undecided"):
+            other, other_read = self._stands_at(joint, self.rules.rules[rule.excused_by], shape)
+            excuse = excused(told, other)
+            told, read = excuse, other_read if excuse.state == "undecided" != told.state else read
+        return Stood(joint.id, told.state, told.margin, read)
+
+    def _stands_at(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> tuple[Standing, tuple[Read, ...]]:
+        walked = self._walks.walked(joint, rule, shape)
+        pieces = walked.pieces(joint)
+        readings = walked.readings(pieces)
+        told = self._stands(walked, readings)
+        if told.state == "not_asked":
+            return told, ()
+        return told, tuple((piece.seat, piece.part.id, one) for piece, one in zip(pieces, readings, strict=True))
 
     def index_of(self, line_id: str) -> int:
-        return next(index for index, line in enumerate(self.pattern.lines) if line.id == line_id)
+        return self._index[line_id]
 
     def seats_of(self, line_id: str) -> tuple[str, ...]:
         """Every seat that a line looks at."""
@@ -128,6 +173,43 @@ class BoardJudge:
             found = self._lines[key] = self._asked(self.pattern.lines[index], seated)
         else:
             self.work.remembered += sum(len(joint.findings) for joint in found.joints)
+        return found
+
+    def _line_against(self, index: int, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:
+        key = self._key(index, seated)
+        found = self._against.get(key)
+        if found is None:
+            joints, _ = joints_of(self.pattern.lines[index], {**seated, **self._before}, self.pattern)
+            found = self._against[key] = tuple(
+                finding
+                for joint in joints
+                for finding in self._joint_against(joint, self.rules.by_kind.get(joint.line.kind, ()))
+            )
+        return found
+
+    def _joint_against(self, joint: Joint, rules: Sequence[Rule]) -> Iterable[Finding]:
+        shape = self._walks.shape(joint)
+        for rule in rules:
+            walked = self._walks.walked(joint, rule, shape)
+            if self._stands(walked, walked.readings(walked.pieces(joint))).state not in ("fails", "undecided"):
+                continue
+            findings = [self._finding(joint, rule, shape)]
+            findings += [self._finding(joint, other, shape) for other in rules if other.id == rule.excused_by]
+            told = excuse(tuple(findings))[0]
+            if told.state != "excused":
+                yield told
+
+    def _stands(self, walked: Walked, readings: Sequence[Reading | None]) -> Standing:
+        """How the rule of a walk stands with these readings, remembered like its findings."""
+        key = (walked.alike, *map(id, readings))
+        found = self._standing.get(key)
+        if found is None:
+            for reading in readings:
+                self._read.setdefault(id(reading), reading)
+            found = self._standing[key] = standing(walked.trace, readings, self.limits)
+            self.work.judged += 1
+        else:
+            self.work.remembered += 1
         return found
 
     def _line_read_again(
@@ -157,7 +239,8 @@ class BoardJudge:
         if excuses and any(follows.values()):
             return self._joint(joint)
         self.work.remembered += sum(not asked for asked in follows.values())
-        findings = tuple(self._finding(joint, one.rule) if follows[id(one)] else one for one in stood.findings)
+        shape = self._walks.shape(joint)
+        findings = tuple(self._finding(joint, one.rule, shape) if follows[id(one)] else one for one in stood.findings)
         if any(one.rule.excused_by for one in findings):
             findings = excuse(findings)
         return JointVerdict(joint, worst(findings), findings)
@@ -176,49 +259,47 @@ class BoardJudge:
         return LineVerdict(tuple(self._joint(joint) for joint in joints), not_asked)
 
     def _joint(self, joint: Joint) -> JointVerdict:
-        findings = tuple(self._finding(joint, rule) for rule in self.rules.by_kind.get(joint.line.kind, ()))
+        shape = self._walks.shape(joint)
+        findings = tuple(self._finding(joint, rule, shape) for rule in self.rules.by_kind.get(joint.line.kind, ()))
         excused = excuse(findings)
         return JointVerdict(joint, worst(excused), excused)
 
-    def _finding(self, joint: Joint, rule: Rule) -> Finding:
+    def _finding(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> Finding:
         """One rule at one joint, remembered by the readings that it follows: alike sides of a board are judged once."""
-        followed = trace(joint, rule, self.rules, self.book.table, self._takes)
-        if not followed.variables or followed.wanted or followed.lacking:
+        walked = self._walks.walked(joint, rule, shape)
+        pieces = walked.pieces(joint)
+        readings = walked.readings(pieces)
+        followed = walked.trace
+        if not pieces or followed.wanted or followed.lacking:
             self.work.judged += 1
-            return judge(followed, self.book.table, self.limits)
-        read = []
-        for one in followed.variables:
-            self._read.setdefault(id(one.reading), one.reading)
-            read.append((one.needed_as, one.place, one.attribute, id(one.reading), id(one.described)))
-        key = (rule.id, tuple(read), tuple(sorted(joint.constants.items())))
+            return judge(walked.trace_at(joint, pieces, readings), self.book.table, self.limits)
+        key = (walked.alike, *map(id, readings))
         found = self._findings.get(key)
         if found is None:
-            found = self._findings[key] = judge(followed, self.book.table, self.limits)
+            for reading in readings:
+                self._read.setdefault(id(reading), reading)
+            found = self._findings[key] = judge(walked.trace_at(joint, pieces, readings), self.book.table, self.limits)
             self.work.judged += 1
         else:
             self.work.remembered += 1
-        return _at(found, joint, followed)
+        return _at(found, joint, pieces)
 
 
-def _at(finding: Finding, joint: Joint, followed: Trace) -> Finding:
-    """The finding as it is said at this joint: same readings, other seats."""
+def _at(finding: Finding, joint: Joint, pieces: Sequence[Piece]) -> Finding:
+    """The finding as it is said at this joint: same readings, other seats. pieces: one per input."""
     if finding.joint == joint.id and all(
-        one.seat == item.seat and one.part == item.part
-        for one, item in zip(followed.variables, finding.inputs, strict=True)
+        piece.seat == item.seat and piece.part.id == item.part
+        for piece, item in zip(pieces, finding.inputs, strict=True)
     ):
         return finding
     inputs = tuple(
-        dataclasses.replace(item, seat=one.seat, part=one.part)
-        for one, item in zip(followed.variables, finding.inputs, strict=True)
+        dataclasses.replace(item, seat=piece.seat, part=piece.part.id)
+        for piece, item in zip(pieces, finding.inputs, strict=True)
     )
     unread = (
-        tuple(f"{item.part}.{item.attribute}" for item in inputs if _unread(item.reading)) if finding.unread else ()
+        tuple(f"{item.part}.{item.attribute}" for item in inputs if is_unread(item.reading)) if finding.unread else ()
     )
     return dataclasses.replace(finding, joint=joint.id, inputs=inputs, unread=unread)
-
-
-def _unread(reading: Reading | None) -> bool:
-    return reading is None or (isinstance(reading, Word) and reading.open_vocabulary and len(reading.possible) != 1)
 
 
 def readings_taken(seated: Mapping[str, Piece], moved: Mapping[str, Piece | None]) -> dict[str, frozenset[str]]:

@@ -187,7 +187,7 @@ def minimal_sets(
 
 
 def _fails(judge: BoardJudge, line_id: str, rule: Rule, seated: Mapping[str, Piece]) -> bool:
-    return any(finding.state == "fails" for finding in judge.rule_on(line_id, rule.id, seated))
+    return any(one.state == "fails" for one in judge.stood_on(line_id, rule.id, seated))
 
 
 def _freeing(
@@ -246,7 +246,7 @@ def _turning(
 
     def state(value: float) -> set[str]:
         seated = with_moved(board.seated, _with_value(board, item, value))
-        return {f.state for f in judge.rule_on(line_id, rule.id, seated)} or {"not_asked"}
+        return {one.state for one in judge.stood_on(line_id, rule.id, seated)} or {"not_asked"}
 
     ends = [end for end in described.plausible if abs(end - reading.nominal) >= 1e-9]
     # Where it can hold over all other readings, that is what is wanted; else that it no longer fails.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Hashable, Iterable, Iterator
 
-from fitdb.board import Judged
+from fitdb.board import Judged, Stood
 from fitdb.model.finding import Finding
 from fitdb.model.interface import Interface
 from fitdb.model.joint import Piece
@@ -85,13 +85,9 @@ def _readings_of(part: Part) -> Iterator[tuple[tuple[str, str], Reading]]:
             yield (port, name), reading
 
 
-def unread_at(findings: Iterable[Finding], move: Move) -> bool:
+def unread_at(stood: Iterable[Stood], move: Move) -> bool:
     """Whether a doubt hangs on a reading of the part put in that nobody took."""
-    return any(
-        finding.state == "undecided" and item.seat in move.seats and (item.reading is None or item.widened)
-        for finding in findings
-        for item in finding.inputs
-    )
+    return any(one.state == "undecided" and not one.unread_at.isdisjoint(move.seats) for one in stood)
 
 
 def change_told(attribute: str, reading: Reading, value: object) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from fitdb.board import BoardJudge, Judged, touched, with_moved
+from fitdb.board import BoardJudge, Judged, Stood, touched, with_moved
 from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
 from fitdb.model.plan import SwapPlan
@@ -52,6 +52,7 @@ class BoardWorkshop:
         self._thin = self._thin_of(self.start)
         self._known: dict[Hashable, tuple[Move, ...]] = {}
         self._seats_round: dict[str, tuple[str, ...]] = {}
+        self._stood_before: dict[tuple[str, str], tuple[Stood, ...]] = {}
 
     def shop(self) -> Workshop[Judged]:
         return Workshop(
@@ -182,7 +183,7 @@ class BoardWorkshop:
                     continue
                 for move in self.offers.moves(board, remedy, seat, moved):
                     after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
-                    if not after or {finding.state for finding in after} - {"holds", "excused"}:
+                    if not after or {one.state for one in after} - {"holds", "excused"}:
                         continue
                     if move.replaces_wanted or move.another_plan:
                         continue
@@ -203,8 +204,8 @@ class BoardWorkshop:
         """Every move on a seat that the line looks at, judged on that line alone; of each remedy the best sizes."""
         here = self._rule_on(board, line_id, rule_id, {})
         rule = self.judge.rules.rules[rule_id]
-        blamed = {item.seat for finding in here for item in finding.inputs}
-        least = min((finding.margin.nominal for finding in here if finding.margin), default=0.0)
+        blamed = {seat for one in here for seat, _, _ in one.read}
+        least = min((one.margin for one in here if one.margin is not None), default=0.0)
         cures: list[Move] = []
         betters: list[tuple[float, Move]] = []
         seen: dict[tuple[tuple[str, int], ...], Cost] = {}
@@ -221,7 +222,7 @@ class BoardWorkshop:
                         continue
                     seen[mark] = move.cost()
                     after = self._rule_on(board, line_id, rule_id, {piece.seat: piece for piece in move.pieces})
-                    states = {finding.state for finding in after}
+                    states = {one.state for one in after}
                     if not after or states <= {"not_asked"}:
                         continue
                     if "fails" not in states:
@@ -229,7 +230,7 @@ class BoardWorkshop:
                             continue  # nobody buys a part whose size nobody knows
                         found.append((_doubt(after), move))
                         continue
-                    margin = min((finding.margin.nominal for finding in after if finding.margin), default=0.0)
+                    margin = min((one.margin for one in after if one.margin is not None), default=0.0)
                     if margin > least + 1e-9:
                         betters.append((-margin, move))
                 found.sort(key=lambda pair: (pair[0], pair[1].where == "catalogue", pair[1].step, pair[1].money))
@@ -240,14 +241,16 @@ class BoardWorkshop:
 
     def _rule_on(
         self, board: Judged, line_id: str, rule_id: str, moved: Mapping[str, Piece | None]
-    ) -> tuple[Finding, ...]:
-        """Without joints that say to the letter what they said before: the swap is never blamed for them."""
+    ) -> tuple[Stood, ...]:
+        """Without joints that stand to the letter as they stood before: the swap is never blamed for them."""
         seated = with_moved(board.seated, moved) if moved else board.seated
-        told = self.judge.rule_on(line_id, rule_id, seated)
+        told = self.judge.stood_on(line_id, rule_id, seated)
         if self.stood is None:
             return told
-        before = {finding.joint: finding for finding in self.judge.rule_on(line_id, rule_id, self.stood.seated)}
-        return tuple(finding for finding in told if before.get(finding.joint) != finding)
+        if (line_id, rule_id) not in self._stood_before:
+            self._stood_before[line_id, rule_id] = self.judge.stood_on(line_id, rule_id, self.stood.seated)
+        before = {one.joint: one for one in self._stood_before[line_id, rule_id]}
+        return tuple(one for one in told if before.get(one.joint) != one)
 
     def _undoes(self, board: Judged, move: Move) -> bool:
         """Whether the board would stand as it stood before: no swap at all is no answer to a swap."""
@@ -258,9 +261,9 @@ class BoardWorkshop:
         return {seat: piece.part.id for seat, piece in after.items()} == stood
 
 
-def _doubt(findings: Sequence[Finding]) -> int:
+def _doubt(stood: Sequence[Stood]) -> int:
     """0 where all hold, 1 where one is in doubt, 2 where one in doubt would fail at what was read."""
-    open_ones = [finding for finding in findings if finding.state == "undecided"]
-    if any(finding.margin is not None and finding.margin.nominal < 0 for finding in open_ones):
+    open_ones = [one for one in stood if one.state == "undecided"]
+    if any(one.margin is not None and one.margin < 0 for one in open_ones):
         return 2
     return int(bool(open_ones))

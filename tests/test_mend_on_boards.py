@@ -454,8 +454,8 @@ def test_a_part_that_is_gone_is_not_taken_for_one_that_came_after_it(shelf: Any)
                         continue
                     other = at_value(part, place, item.attribute, reading, reading.nominal * share)
                     trial = seated | {item.seat: Piece(item.seat, other)}
-                    told = judge.rule_on(line, rule, trial)
-                    fresh = BoardJudge(pattern, book, rules, book.limits, before).rule_on(line, rule, trial)
+                    told = judge.stood_on(line, rule, trial)
+                    fresh = BoardJudge(pattern, book, rules, book.limits, before).stood_on(line, rule, trial)
                     assert told == fresh, f"{line} {rule} {item.seat}.{item.attribute} x {share}"
                     tried += 1
                     del other, trial, told, fresh

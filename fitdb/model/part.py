@@ -65,6 +65,13 @@ class Part:
     source: Source
     version: int = 1
 
+    def reading_at(self, place: str, attribute: str) -> Reading | None:
+        """The reading that stands at a port, or among the part's own where the place is empty; None where none does."""
+        if not place:
+            return self.readings.get(attribute)
+        interface = self.ports.get(place)
+        return interface.readings.get(attribute) if interface is not None else None
+
     def offers(self, attribute: str, port: str = "") -> tuple[str, Reading | None]:
         """Where the reading called `attribute` stands, and the reading (None if nobody read it).
 

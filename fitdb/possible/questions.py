@@ -10,6 +10,7 @@ them, and what fails over the whole span fails for each. That is the judge's own
 from __future__ import annotations
 
 import dataclasses
+import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -24,9 +25,13 @@ from fitdb.model.trace import Trace
 from fitdb.possible.followed import Sight, with_excuse
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge
+from fitdb.steps.judge.box import used
+from fitdb.steps.judge.standing import Standing, excused, standing
 from fitdb.steps.survey import trace
 
 UNKNOWN, HOLDS, UNDECIDED, FAILS = 0, 1, 2, 3
+MOST_PINNED = 3  # assumed readings of which every end is tried
+NOT_ASKED = Standing("not_asked")  # no joint is made
 CODE = {"holds": HOLDS, "excused": HOLDS, "not_asked": HOLDS, "undecided": UNDECIDED, "fails": FAILS}
 
 Look = tuple[str, str]
@@ -96,6 +101,21 @@ class Question:
                 found = told
         return found
 
+    def standing(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> Standing:
+        """How the rule stands at worst over the joints of its line: the state that `finding` tells, and no more."""
+        self.asking.cells += 1
+        found = NOT_ASKED
+        for one in self._traced_for(parts, frames):
+            told = self._standing(one, 0, parts)
+            if told.state in ("fails", "undecided") and len(one.traces) > 1:
+                told = excused(told, self._standing(one, 1, parts))
+            if found is NOT_ASKED or CODE[told.state] > CODE[found.state]:
+                found = told
+        return found
+
+    def _standing(self, one: Traced, which: int, parts: Sequence[Part | None]) -> Standing:
+        return standing(one.traces[which], _readings(one.traces[which], one.places[which], parts), self.limits)
+
     def over_span(self, mates: Sequence[Sequence[Part | None]], frames: tuple[Any, ...]) -> int:
         """HOLDS or FAILS where that is so for every combination of one part per position; else UNKNOWN.
 
@@ -107,16 +127,57 @@ class Question:
         spans: dict[Place, Reading] = {}
         said = HOLDS
         for one in self._traced_for(first, frames):
-            own = judge(_span(one.traces[0], one.places[0], mates, spans), None, self.limits)
+            own = standing(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans), self.limits)
             other = None
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
-                other = judge(_span(one.traces[1], one.places[1], mates, spans), None, self.limits)
+                other = standing(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans), self.limits)
             state = _over_all(own, other)
+            if state == UNKNOWN and other is not None and self._is_never_excused(one, own, other, mates, spans):
+                state = FAILS
             if state == FAILS:
                 return FAILS
             if state != HOLDS:
                 said = UNKNOWN if UNKNOWN in (state, said) else state
         return said
+
+    def _is_never_excused(
+        self,
+        one: Traced,
+        own: Standing,
+        other: Standing,
+        mates: Sequence[Sequence[Part | None]],
+        spans: dict[Place, Reading],
+    ) -> bool:
+        """Whether a rule that fails all over is spoken free nowhere, because what nobody read may always forbid it.
+
+        An excuse has to hold wherever an assumed reading may lie. One end of it at which the excuse fails for all
+        parts of the span is enough; and an excuse that rests on what nobody read leaves no doubt either.
+        """
+        if own.state != "fails" or other.state != "undecided" or not other.widened:
+            return False
+        followed, places = one.traces[1], one.places[1]
+        readings = list(_spans(followed, places, mates, spans))
+        open_yet: list[tuple[int, Number | Designation]] = []
+        for at, (variable, place) in enumerate(zip(followed.variables, places, strict=True)):
+            some = mates[place[0]] if place is not None else (None,)
+            read = {
+                used(
+                    variable.reading if place is None or part is None else part.reading_at(place[1], place[2]),
+                    variable.described,
+                    followed.rule.severity,
+                )
+                for part in some
+            }
+            only = read.pop()
+            if not read and isinstance(only, Number | Designation) and only.value_assumed:
+                open_yet.append((at, only))
+        for ends in itertools.product((0, 1), repeat=min(len(open_yet), MOST_PINNED)):
+            for (at, reading), end in zip(open_yet, ends, strict=False):
+                value = reading.high if end else reading.low
+                readings[at] = dataclasses.replace(reading, low=value, nominal=value, high=value, value_assumed=False)
+            if standing(followed, readings, self.limits).state == "fails":
+                return True
+        return False
 
     def _traced_for(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> tuple[Traced, ...]:
         found = self._traced.get(frames)
@@ -158,43 +219,44 @@ def _kind(content: tuple[Any, ...]) -> tuple[Any, ...]:
     return (content[0], content[-1]) if content and content[0] in ("Number", "Designation", "Count") else content
 
 
-def reading_at(part: Part, place: str, attribute: str) -> Reading | None:
-    """The reading as it stands at a port, or among the part's own where the place is empty."""
-    if not place:
-        return part.readings.get(attribute)
-    interface = part.ports.get(place)
-    return interface.readings.get(attribute) if interface is not None else None
+def _readings(
+    followed: Trace, places: Sequence[Place | None], parts: Sequence[Part | None]
+) -> tuple[Reading | None, ...]:
+    """These parts' readings, by variable of the trace; the trace's own where no position has the seat."""
+    found = []
+    for variable, place in zip(followed.variables, places, strict=True):
+        part = parts[place[0]] if place is not None else None
+        found.append(variable.reading if place is None or part is None else part.reading_at(place[1], place[2]))
+    return tuple(found)
 
 
 def _put(followed: Trace, places: Sequence[Place | None], parts: Sequence[Part | None]) -> Trace:
-    """The trace with these parts' readings."""
+    """The trace with these parts and their readings."""
     variables = []
-    for variable, place in zip(followed.variables, places, strict=True):
+    readings = _readings(followed, places, parts)
+    for variable, place, reading in zip(followed.variables, places, readings, strict=True):
         part = parts[place[0]] if place is not None else None
-        if place is None or part is None:
-            variables.append(variable)
-        else:
-            reading = reading_at(part, place[1], place[2])
-            variables.append(dataclasses.replace(variable, part=part.id, reading=reading))
+        named = variable.part if part is None else part.id
+        variables.append(dataclasses.replace(variable, part=named, reading=reading))
     return dataclasses.replace(followed, variables=tuple(variables))
 
 
-def _span(
+def _spans(
     followed: Trace,
     places: Sequence[Place | None],
     mates: Sequence[Sequence[Part | None]],
     spans: dict[Place, Reading],
-) -> Trace:
-    """The trace with readings that span those of all parts at a position."""
-    variables = []
+) -> tuple[Reading | None, ...]:
+    """Readings that span those of all parts at a position, by variable of the trace."""
+    found = []
     for variable, place in zip(followed.variables, places, strict=True):
         if place is None or variable.reading is None or isinstance(variable.reading, Word | Outline):
-            variables.append(variable)
+            found.append(variable.reading)
             continue
         if place not in spans:
-            spans[place] = span_of([reading_at(part, *place[1:]) for part in mates[place[0]] if part is not None])
-        variables.append(dataclasses.replace(variable, reading=spans[place]))
-    return dataclasses.replace(followed, variables=tuple(variables))
+            spans[place] = span_of([part.reading_at(*place[1:]) for part in mates[place[0]] if part is not None])
+        found.append(spans[place])
+    return tuple(found)
 
 
 def span_of(readings: Sequence[Reading | None]) -> Reading:
@@ -208,7 +270,7 @@ def span_of(readings: Sequence[Reading | None]) -> Reading:
     return dataclasses.replace(first, low=min(one.low for one in sized), high=max(one.high for one in sized))
 
 
-def _over_all(own: Finding, other: Finding | None) -> int:
+def _over_all(own: Standing, other: Standing | None) -> int:
     """What is so for every part in the span, given what the rule and its excuse say over the whole of it."""
     if own.state in ("holds", "not_asked", "excused"):
         return HOLDS

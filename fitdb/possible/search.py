@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-MOST_FILLED = 20_000  # cells of a table that is asked through before the search begins
+MOST_FILLED = 500  # cells of a table that is asked through before the search begins
 MOST_REASONS = 12  # taken from one proposal
 MOST_KEPT = 3000  # boards of the pool
 MOST_REMEMBERED = 500  # questions whose answers are kept

@@ -69,8 +69,6 @@ class Snapshot:
         if key not in self._judged:
             if len(self._judged) >= MOST_JUDGED:
                 self._judged.clear()
-            board = self.judge.judge(Piece(seat, part) for seat, part in seated.items())
-            findings = [finding for joint in board.joints for finding in joint.findings]
-            bad = [finding for finding in findings if finding.state in ("fails", "undecided")]
+            bad = self.judge.against(Piece(seat, part) for seat, part in seated.items())
             self._judged[key] = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
         return self._judged[key]

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from fitdb.model.finding import Finding
 from fitdb.model.part import Part
-from fitdb.model.rule import Shape
+from fitdb.model.rule import AtLeast, Between, OneOf, Same, Shape
 from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED, UNKNOWN, Question, frame
 
 if TYPE_CHECKING:
@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 MOST_DENSE = 1 << 16  # cells of an array
 SMALL = 48  # cells below which no box is looked for
 HELD_BEFORE_A_BOX = 12
+LONGEST_PAUSE = 31  # cells that fail between two tries for a box
+MOST_PUSHES = 4  # questions about one edge of a box
 WIDEST_FIRST = (1.0, 0.5, 0.25, 0.1)
 
 Cell = tuple[int, ...]
@@ -70,7 +72,7 @@ class Table:
         }
         self._dense: NDArray[np.int8] | None = None
         self._orders: dict[tuple[int, Any], list[int]] = {}
-        self._held = 0
+        self._held = self._passed_over = self._pause = 0
         shapes = {rule.shape for rule in question.asked}
         # What turns back inside its box is never ruled out by the ends of a span. Where it holds, the board that is
         # found so is judged as a whole before it is told.
@@ -106,7 +108,7 @@ class Table:
         if found == UNKNOWN:
             found = self._ask(cell)
             if self.size > SMALL and self._is_worth_it(found):
-                self._widen(cell, found)
+                self._weigh(self._widen(cell, found))
         return found
 
     def ask_again(self, cell: Cell) -> int:
@@ -124,9 +126,9 @@ class Table:
         return self.question.finding(self._parts(cell), self._frames(cell))
 
     def _ask(self, cell: Cell) -> int:
-        finding = self.finding(cell)
-        found = self.cells[cell] = HOLDS if finding is None else CODE[finding.state]
-        self.told[cell] = finding.value.nominal if finding is not None and finding.value is not None else None
+        told = self.question.standing(self._parts(cell), self._frames(cell))
+        found = self.cells[cell] = CODE[told.state]
+        self.told[cell] = told.nominal
         return found
 
     def _parts(self, cell: Cell) -> list[Part | None]:
@@ -137,26 +139,50 @@ class Table:
 
     def _is_worth_it(self, state: int) -> bool:
         """A box costs some twenty questions. What fails is ruled out with it; what holds saves nothing but asking."""
-        if state == FAILS:
-            return self.widens
+        if state == FAILS and self.widens:
+            self._passed_over += 1
+            return self._passed_over >= self._pause
         self._held += state == HOLDS
         return state == HOLDS and self._held % HELD_BEFORE_A_BOX == 0
 
+    def _weigh(self, found: bool) -> None:
+        """Where no box is found, for instance because what excuses a rule is in doubt, the next tries are put off."""
+        self._passed_over = 0
+        self._pause = 0 if found else min(2 * self._pause + 1, LONGEST_PAUSE)
+
     # --- boxes ---------------------------------------------------------------------------------------------
 
-    def _widen(self, cell: Cell, state: int) -> None:
-        """A box round the cell that holds, or fails, all over: as wide as it is found to be."""
+    def _widen(self, cell: Cell, state: int) -> bool:
+        """A box round the cell that holds, or fails, all over: as wide as it is found to be. False where none is."""
         frames = self._frames(cell)
         mates = [own.mates[one] for own, one in zip(self.classes, frames, strict=True)]
         if all(len(some) == 1 for some in mates):
-            return
-        if self._says(mates, frames) == state:
-            self._keep(mates, state)
-            return
-        if self.dear:
-            self._widen_singly(cell, mates, frames, state)
-            return
+            return False
+        box = mates
+        if self._says(mates, frames) != state:
+            box = self._singly(cell, mates, frames, state) if self.dear else self._grown(cell, mates, frames, state)
+        if all(len(some) == 1 for some in box):
+            return False
+        self._keep(box, state)
+        return True
+
+    def _singly(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> list[list[int]]:
+        """For what is dear to ask: each position as a whole or not at all."""
+        box = [[at] for at in cell]
+        for at in sorted(range(len(box)), key=lambda one: -len(mates[one])):
+            if len(mates[at]) > 1 and self._says([*box[:at], mates[at], *box[at + 1 :]], frames) == state:
+                box[at] = mates[at]
+        return box
+
+    def _grown(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> list[list[int]]:
+        """From the cell to where the same is said all the more, and back as far as it is still said; else around it."""
         orders = [self._order(cell, at, some) for at, some in enumerate(mates)]
+        side = self._side(cell, state)
+        if side:
+            box = [_beyond(order, at, side) for order, at in zip(orders, cell, strict=True)]
+            if self._says(box, frames) == state:
+                self._push(box, orders, frames, state, side)
+                return box
         for share in WIDEST_FIRST[1:]:
             box = [_round(order, at, share) for order, at in zip(orders, cell, strict=True)]
             if self._says(box, frames) == state:
@@ -164,17 +190,7 @@ class Table:
         else:
             box = [[at] for at in cell]
         self._grow(box, orders, frames, state)
-        if any(len(some) > 1 for some in box):
-            self._keep(box, state)
-
-    def _widen_singly(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> None:
-        """For what is dear to ask: each position as a whole or not at all."""
-        box = [[at] for at in cell]
-        for at in sorted(range(len(box)), key=lambda one: -len(mates[one])):
-            if len(mates[at]) > 1 and self._says([*box[:at], mates[at], *box[at + 1 :]], frames) == state:
-                box[at] = mates[at]
-        if any(len(some) > 1 for some in box):
-            self._keep(box, state)
+        return box
 
     def _grow(self, box: list[list[int]], orders: list[list[int]], frames: tuple[Any, ...], state: int) -> None:
         for at in sorted(range(len(box)), key=lambda one: -len(orders[one])):
@@ -197,6 +213,34 @@ class Table:
                     if near < first and says(near, last):
                         first = near
             box[at] = order[first : last + 1]
+
+    def _side(self, cell: Cell, state: int) -> int:
+        """Which way in the orders the same is said all the more: -1 to their beginning, +1 to their end, 0 neither."""
+        hard, value = self.question.scope.rule.hard, self.told[cell]
+        if value is None or isinstance(hard, Same | OneOf):
+            return 0
+        if isinstance(hard, Between):
+            if state != FAILS:
+                return 0
+            return -1 if value < hard.low.value else +1
+        return -1 if isinstance(hard, AtLeast) == (state == FAILS) else +1
+
+    def _push(
+        self, box: list[list[int]], orders: list[list[int]], frames: tuple[Any, ...], state: int, side: int
+    ) -> None:
+        """Moves the near edge of a box outwards, one position after the other, as far as halving finds it to go."""
+        for at in sorted(range(len(box)), key=lambda one: -len(orders[one])):
+            order = orders[at] if side < 0 else orders[at][::-1]
+            inside, outside = len(box[at]), len(order) + 1
+            for _ in range(MOST_PUSHES):
+                tried = len(order) if outside > len(order) and inside < len(order) else (inside + outside) // 2
+                if tried <= inside:
+                    break
+                if self._says([*box[:at], order[:tried], *box[at + 1 :]], frames) == state:
+                    inside = tried
+                else:
+                    outside = tried
+            box[at] = order[:inside]
 
     def _order(self, cell: Cell, at: int, mates: list[int]) -> list[int]:
         """The classes of a position by what they do to the quantity with the rest of the first cell asked as it is.
@@ -282,6 +326,12 @@ class Table:
                 remembered[many] = answer(many)
             told[row] = remembered[many]
         return told
+
+
+def _beyond(order: Sequence[int], at: int, side: int) -> list[int]:
+    """The classes of an order from its beginning to one, or from one to its end."""
+    place = order.index(at)
+    return list(order[: place + 1] if side < 0 else order[place:])
 
 
 def _round(order: Sequence[int], at: int, share: float) -> list[int]:

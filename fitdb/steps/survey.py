@@ -6,12 +6,14 @@ ranged here; `judge` pushes the box of readings through the function, so a readi
 
 from __future__ import annotations
 
+import dataclasses
 import operator
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from fitdb.model.joint import Joint, Piece
-from fitdb.model.part import AttributeTable
+from fitdb.model.part import AttributeTable, Part
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Outline, Reading
 from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
@@ -34,6 +36,94 @@ def trace(
     wanted = tuple(walk.wanted.items())
     reads = tuple(walk.followed[need][1] for need in rule.needs)
     return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking), reads)
+
+
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """A trace, and by variable the role and place of its piece in the joint, with the reading's port and attribute.
+
+    alike: the same number for walks that go by the same readings to the same sizes, in other seats.
+    """
+
+    trace: Trace
+    places: tuple[tuple[str, int, str, str], ...]
+    alike: int
+
+    def pieces(self, joint: Joint) -> list[Piece]:
+        """The pieces that the variables are read at, of a joint of the same shape."""
+        return [joint.pieces[role][at] for role, at, _, _ in self.places]
+
+    def readings(self, pieces: Sequence[Piece]) -> list[Reading | None]:
+        """What these pieces have at the places of the variables."""
+        return [
+            piece.part.reading_at(port, attribute)
+            for piece, (_, _, port, attribute) in zip(pieces, self.places, strict=True)
+        ]
+
+    def trace_at(self, joint: Joint, pieces: Sequence[Piece], readings: Sequence[Reading | None]) -> Trace:
+        """The trace with these pieces and readings."""
+        variables = tuple(
+            dataclasses.replace(one, seat=piece.seat, part=piece.part.id, reading=reading)
+            for one, piece, reading in zip(self.trace.variables, pieces, readings, strict=True)
+        )
+        return dataclasses.replace(self.trace, joint=joint.id, variables=variables)
+
+
+class Walks:
+    """Traces walked once for all joints of one shape: the same seats, filled with parts of the same classes that have
+    the same readings taken. Which sizes a rule follows depends on that, not on what the readings say."""
+
+    def __init__(self, book: Rulebook, table: AttributeTable, seats_take: Mapping[str, tuple[str, ...]]) -> None:
+        self.book, self.table, self.seats_take = book, table, seats_take
+        self._walked: dict[tuple[Any, ...], Walked] = {}
+        self._alike: dict[Any, int] = {}
+        self._shapes: dict[Any, int] = {}
+        self._of_part: dict[int, int] = {}
+        self._kept: list[Part] = []  # what is remembered by identity has to stay alive
+
+    def shape(self, joint: Joint) -> tuple[Any, ...]:
+        """Equal for joints whose traces differ in the sizes of readings alone."""
+        return (
+            joint.line.id,
+            tuple(sorted(joint.constants.items())),
+            tuple((role, *((one.seat, self._shape(one.part)) for one in some)) for role, some in joint.pieces.items()),
+        )
+
+    def walked(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> Walked:
+        """The walk of a rule at a joint of that shape; the trace in it may be another such joint's."""
+        key = (rule.id, shape)
+        found = self._walked.get(key)
+        if found is None:
+            followed = trace(joint, rule, self.book, self.table, self.seats_take)
+            where = {
+                (piece.seat, piece.part.id): (role, at)
+                for role, some in joint.pieces.items()
+                for at, piece in enumerate(some)
+            }
+            places = tuple((*where[one.seat, one.part], one.place, one.attribute) for one in followed.variables)
+            follows = tuple((one.needed_as, one.place, one.attribute, id(one.described)) for one in followed.variables)
+            alike = self._alike.setdefault((rule.id, shape[1], follows), len(self._alike))
+            found = Walked(followed, places, alike)
+            if not followed.lacking:  # what is lacking is told with the part's name
+                self._walked[key] = found
+        return found
+
+    def _shape(self, part: Part) -> int:
+        found = self._of_part.get(id(part))
+        if found is None:
+            self._kept.append(part)
+            taken = (
+                part.part_class,
+                tuple(map(_form, part.readings.items())),
+                tuple((port, tuple(map(_form, one.readings.items()))) for port, one in part.ports.items()),
+            )
+            found = self._of_part[id(part)] = self._shapes.setdefault(taken, len(self._shapes))
+        return found
+
+
+def _form(named: tuple[str, Reading]) -> tuple[str, bool]:
+    """A reading's name, and whether it is a drawing: sizes worked out from drawings are not remembered."""
+    return named[0], isinstance(named[1], Outline)
 
 
 class _Walk:

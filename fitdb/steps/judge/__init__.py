@@ -7,20 +7,28 @@ margin high < 0 fails, anything else is undecided, with each reading's share of 
 from __future__ import annotations
 
 import dataclasses
-import itertools
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping
 
-from fitdb.intake.readings import assumed
 from fitdb.model.finding import Finding, Input, Range
 from fitdb.model.part import Attribute, AttributeTable
-from fitdb.model.problems import OurFault
 from fitdb.model.reading import Count, Outline, Reading, Word
-from fitdb.model.rule import AtLeast, AtMost, Between, Bound, NothingToGuard, NumberLimit, OneOf, Same, Severity, Shape
+from fitdb.model.rule import AtLeast, AtMost, Between, NumberLimit, OneOf, Same, Severity
 from fitdb.model.trace import Trace, Variable
-from fitdb.steps.judge.ranging import Ranged, Swing, ranged, ranged_at_corners
+from fitdb.steps.judge.box import (
+    combinations_of_words,
+    is_unread,
+    margin_of,
+    merged,
+    outcome,
+    overlaid,
+    range_of,
+    state_excused,
+    used,
+    words_compared,
+    words_pass,
+)  # fmt: skip
+from fitdb.steps.judge.ranging import Ranged, Swing
 
-WORD_COMBINATIONS = 512
 MEASURING_TOOLS = ("caliper", "ruler", "meter", "level")
 
 
@@ -35,41 +43,33 @@ def judge(trace: Trace, table: AttributeTable | None = None, limits: Mapping[str
         note = "; ".join(trace.lacking)
         code = "role_absent" if trace.wanted else "attribute_absent"
         return Finding(rule, trace.joint, "not_asked", code, wanted=trace.wanted, note=note)
-    used = tuple(_used(variable, rule.severity) for variable in trace.variables)
+    seen = tuple(used(variable.reading, variable.described, rule.severity) for variable in trace.variables)
     unread = tuple(
         f"{variable.part}.{variable.attribute}"
-        for variable, reading in zip(trace.variables, used, strict=True)
-        if reading is None or (isinstance(reading, Word) and reading.open_vocabulary and len(reading.possible) != 1)
+        for variable, reading in zip(trace.variables, seen, strict=True)
+        if is_unread(reading)
     )
-    inputs = tuple(_input(variable, reading) for variable, reading in zip(trace.variables, used, strict=True))
+    inputs = tuple(_input(variable, reading) for variable, reading in zip(trace.variables, seen, strict=True))
     if unread:
         return Finding(rule, trace.joint, "undecided", "unread", inputs=inputs, unread=unread)
-    readings = tuple(reading for reading in used if reading is not None)
+    readings = tuple(reading for reading in seen if reading is not None)
     if isinstance(rule.hard, Same | OneOf):
         return _judge_words(trace, readings, inputs)
-    hard, hard_overridden = _overlay(rule.hard, limits or {})
-    comfort, _ = _overlay(rule.comfort, limits or {}) if rule.comfort else (None, ())
+    hard, hard_overridden = overlaid(rule.hard, limits or {})
+    comfort, _ = overlaid(rule.comfort, limits or {}) if rule.comfort else (None, ())
     overridden = tuple(_name_override(line, rule.severity, loosened) for line, loosened in hard_overridden)
-    combinations = _word_combinations(readings)
+    combinations = combinations_of_words(readings)
     if combinations is None:
         return Finding(rule, trace.joint, "undecided", "too_many_words", inputs=inputs, overridden=overridden)
-    ranges = [_range(trace, readings, words) for words in combinations]
+    ranges = [range_of(trace, readings, words) for words in combinations]
     results = [result for result in ranges if result is not None]
     if not results:
         return Finding(rule, trace.joint, "excused", "does_not_apply", inputs=inputs, overridden=overridden)
     unsettled = next((result.unsettled for result in results if result.unsettled), "")
-    value = Range(
-        min(result.low for result in results),
-        sorted(result.nominal for result in results)[len(results) // 2],  # a value at a point, not a mean of words
-        max(result.high for result in results),
-        rule.unit,
-    )
-    margin = _margin(hard, value, rule.unit)
-    state = "holds" if margin.low >= 0 and not unsettled else "fails" if _surely_fails(hard, value) else "undecided"
-    if unsettled and state == "fails" and any(result.unsettled and result.high_open for result in results):
-        state = "undecided"
-    code = {"holds": "holds", "fails": "fails", "undecided": "solver_undecided" if unsettled else "straddles"}[state]
-    comfort_missed = comfort is not None and state == "holds" and _margin(comfort, value, rule.unit).nominal < 0
+    value = merged(results, rule.unit)
+    margin = margin_of(hard, value, rule.unit)
+    state, code = outcome(hard, value, margin, results)
+    comfort_missed = comfort is not None and state == "holds" and margin_of(comfort, value, rule.unit).nominal < 0
     swings = _merged_swings(results, len(readings))
     inputs = _weighed(inputs, readings, swings, results, hard, margin, state)
     finding = Finding(
@@ -99,21 +99,17 @@ def excuse(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _excused(finding: Finding, other: Finding | None) -> Finding:
-    """The finding in the light of the rule that may speak it free.
-
-    Where that rule's readings were taken and straddle its limit, this one is in doubt as well; where nobody took them,
-    nothing speaks for it.
-    """
-    if other is None or finding.state not in ("fails", "undecided"):
+    """The finding in the light of the rule that may speak it free."""
+    if other is None:
         return finding
-    if other.state == "holds":
-        return dataclasses.replace(finding, state="excused", code="excused", note=f"excused by {other.rule.id}")
-    read = other.code != "unread" and not any(item.widened for item in other.inputs)
-    if other.state == "undecided" and read and finding.state == "fails":
-        return dataclasses.replace(
-            finding, state="undecided", code="excuse_undecided", inputs=other.inputs, note=f"unless {other.rule.id}"
-        )
-    return finding
+    widened = any(item.widened for item in other.inputs)
+    state = state_excused(finding.state, other.state, other.code, widened)
+    if state == finding.state:
+        return finding
+    if state == "excused":
+        return dataclasses.replace(finding, state=state, code="excused", note=f"excused by {other.rule.id}")
+    note = f"unless {other.rule.id}"
+    return dataclasses.replace(finding, state=state, code="excuse_undecided", inputs=other.inputs, note=note)
 
 
 def worst(findings: tuple[Finding, ...]) -> str:
@@ -124,17 +120,6 @@ def worst(findings: tuple[Finding, ...]) -> str:
     if "undecided" in states:
         return "measure"
     return "fits" if states & {"holds", "excused"} else "not_asked"
-
-
-def _used(variable: Variable, severity: Severity) -> Reading | None:
-    """The reading as this rule must see it: danger is never assumed away, so an assumed value widens."""
-    reading, described = variable.reading, variable.described
-    if reading is not None and not reading.value_assumed:
-        return reading
-    if described is None:
-        return reading
-    stand_in = assumed(described, widest=severity >= Severity.INJURY)
-    return stand_in if reading is None or severity >= Severity.INJURY else reading
 
 
 def _input(variable: Variable, reading: Reading | None) -> Input:
@@ -157,18 +142,11 @@ def _input(variable: Variable, reading: Reading | None) -> Input:
 
 def _judge_words(trace: Trace, readings: tuple[Reading, ...], inputs: tuple[Input, ...]) -> Finding:
     rule = trace.rule
-    combinations = _word_combinations(readings)
+    combinations = combinations_of_words(readings)
     if combinations is None:
         return Finding(rule, trace.joint, "undecided", "too_many_words", inputs=inputs)
-    passes = []
-    compared: tuple[str, ...] = ()
-    for words in combinations:
-        result = trace.quantity(_values(readings, words))
-        compared = (result,) if isinstance(result, str) else tuple(str(word) for word in result)
-        if isinstance(rule.hard, Same):
-            passes.append(len(set(compared)) <= 1)
-        elif isinstance(rule.hard, OneOf):
-            passes.append(all(word in rule.hard.words for word in compared))
+    every = [words_compared(trace, readings, words) for words in combinations]
+    passes = [words_pass(rule.hard, compared) for compared in every]
     state = "holds" if all(passes) else "fails" if not any(passes) else "undecided"
     code = {"holds": "holds", "fails": "words_differ", "undecided": "word_unknown"}[state]
     if state == "undecided":
@@ -179,101 +157,7 @@ def _judge_words(trace: Trace, readings: tuple[Reading, ...], inputs: tuple[Inpu
             dataclasses.replace(item, share=1 / len(open_words)) if i in open_words else item
             for i, item in enumerate(inputs)
         )
-    return Finding(rule, trace.joint, state, code, inputs=inputs, words=compared if len(passes) == 1 else ())
-
-
-def _word_combinations(readings: tuple[Reading, ...]) -> list[tuple[str, ...]] | None:
-    """Every combination of words still possible; None if there are too many to go through."""
-    choices = [sorted(reading.possible) for reading in readings if isinstance(reading, Word)]
-    count = 1
-    for choice in choices:
-        count *= max(len(choice), 1)
-    return list(itertools.product(*choices)) if count <= WORD_COMBINATIONS else None
-
-
-def _values(readings: tuple[Reading, ...], words: tuple[str, ...]) -> list[Any]:
-    """Nominal values, with one word per Word reading taken from `words` in order."""
-    left = iter(words)
-    return [_nominal(reading) if not isinstance(reading, Word) else next(left) for reading in readings]
-
-
-def _nominal(reading: Reading) -> Any:
-    if isinstance(reading, Outline):
-        return dataclasses.replace(reading, spread=0.0)
-    if isinstance(reading, Count):
-        return reading.nominal
-    return float(reading.nominal) if not isinstance(reading, Word) else None
-
-
-def _range(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) -> Ranged | None:
-    """The range of the quantity for one combination of words; None where these words leave nothing to guard."""
-    nominal = _values(readings, words)
-    sides: list[tuple[Any, ...]] = []
-    for reading in readings:
-        if isinstance(reading, Word | Outline):
-            sides.append(())
-        elif isinstance(reading, Count):
-            sides.append(reading.values if len(reading.values) > 1 else ())
-        else:
-            sides.append((float(reading.low), float(reading.high)) if reading.high > reading.low else ())
-    try:
-        middle = trace.quantity(nominal)
-        if isinstance(middle, NothingToGuard):
-            return None
-        if trace.rule.shape is Shape.ASKED:
-            return ranged_at_corners(trace, nominal, sides, readings)
-
-        def quantity(values: Sequence[Any]) -> Any:
-            found = trace.quantity(values)
-            return middle if isinstance(found, NothingToGuard) else found  # nothing to guard there: nothing worse
-
-        return ranged(quantity, nominal, sides, trace.rule.shape)
-    except (ArithmeticError, ValueError, TypeError) as fault:
-        raise OurFault(f"the rule {trace.rule.id} could not be worked out at {trace.joint}: {fault}") from fault
-
-
-def _margin(limit: NumberLimit, value: Range, unit: str) -> Range:
-    """The value against the limit; Between is two one-sided margins, the smaller told."""
-    sides = []
-    if isinstance(limit, AtLeast | Between):
-        bound = limit.low.value
-        sides.append((value.low - bound, value.nominal - bound, value.high - bound))
-    if isinstance(limit, AtMost | Between):
-        bound = limit.high.value
-        sides.append((bound - value.high, bound - value.nominal, bound - value.low))
-    low, nominal, high = (min(side[i] for side in sides) + 0.0 for i in range(3))
-    return Range(_clean(low), _clean(nominal), _clean(high), unit)
-
-
-def _clean(number: float) -> float:
-    """Exactly on the limit is exactly on the limit, whatever the last bit of a binary fraction says."""
-    return 0.0 if abs(number) < 1e-9 else number
-
-
-def _surely_fails(limit: NumberLimit, value: Range) -> bool:
-    below = isinstance(limit, AtLeast | Between) and _clean(value.high - limit.low.value) < 0
-    above = isinstance(limit, AtMost | Between) and _clean(limit.high.value - value.low) < 0
-    return below or above
-
-
-def _overlay(limit: Any, limits: Mapping[str, float]) -> tuple[Any, tuple[tuple[str, bool], ...]]:
-    """The limit with bounds replaced by key, and per replacement what was done and whether it loosened the rule."""
-    done: list[tuple[str, bool]] = []
-
-    def replaced(bound: Bound, looser: int) -> Bound:
-        if bound.key not in limits or limits[bound.key] == bound.value:
-            return bound
-        value = limits[bound.key]
-        done.append((f"{bound.key}: {value:g} instead of {bound.value:g}", (value - bound.value) * looser > 0))
-        return Bound(bound.key, value, "own limit")
-
-    if isinstance(limit, AtLeast):
-        limit = AtLeast(replaced(limit.low, -1))
-    elif isinstance(limit, AtMost):
-        limit = AtMost(replaced(limit.high, +1))
-    elif isinstance(limit, Between):
-        limit = Between(replaced(limit.low, -1), replaced(limit.high, +1))
-    return limit, tuple(done)
+    return Finding(rule, trace.joint, state, code, inputs=inputs, words=every[-1] if len(passes) == 1 else ())
 
 
 def _name_override(line: str, severity: Severity, loosened: bool) -> str:

@@ -48,16 +48,30 @@ class Ranged:
     high_open: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """Which ends of a range are asked for, and when enough of it is known. An end not asked for may be too near."""
+
+    low: bool = True
+    high: bool = True
+    enough: Callable[[float, float], bool] = lambda low, high: False
+
+
+WHOLE = Sought()
+
+
 def ranged(
     quantity: Callable[[Sequence[Any]], Any],
     nominal: Sequence[Any],
     sides: Sequence[tuple[Any, ...]],
     shape: Shape,
+    sought: Sought = WHOLE,
 ) -> Ranged:
     """The range of `quantity` over the box.
 
     `nominal` is one value per reading; `sides` its other values, low first and high last, empty where it has no
-    width. MONOTONE and STEPPED look at corners only; SAMPLED looks inside as well.
+    width. MONOTONE and STEPPED look at corners only; SAMPLED looks inside as well. Of a range of which not all is
+    sought there are no swings to rely on.
     """
     middle = _finite(quantity(nominal))
     wide = [i for i, side in enumerate(sides) if side]
@@ -75,39 +89,53 @@ def ranged(
         up[i], down[i] = sides[i][best], sides[i][least]
         if at_low == at_high:
             level.append(i)
-    if not wide:
-        return Ranged(middle, middle, middle, tuple(swings))
+    if not wide or sought.enough(low, high):
+        return Ranged(low, middle, high, tuple(swings))
     if len(wide) <= EVERY_CORNER_UP_TO:
         for corner in itertools.product(*_few([sides[i] for i in wide])):
             value = _finite(quantity(_with_all(nominal, wide, corner)))
             low, high = min(low, value), max(high, value)
+            if sought.enough(low, high):
+                break
     else:
-        high = max(high, _polished(quantity, up, sides, wide, +1))
-        low = min(low, -_polished(quantity, down, sides, wide, -1))
+        if sought.high:
+            high = max(high, _polished(quantity, up, sides, wide, +1))
+        if sought.low:
+            low = min(low, -_polished(quantity, down, sides, wide, -1))
         # Readings that moved nothing alone may do so together: a step can need two of them.
         for corner in itertools.product(*_few([sides[i] for i in level[:EVERY_CORNER_UP_TO]])):
+            if sought.enough(low, high):
+                break
             chosen = level[:EVERY_CORNER_UP_TO]
-            high = max(high, _finite(quantity(_with_all(up, chosen, corner))))
-            low = min(low, _finite(quantity(_with_all(down, chosen, corner))))
-    if shape is Shape.SAMPLED:
+            if sought.high:
+                high = max(high, _finite(quantity(_with_all(up, chosen, corner))))
+            if sought.low:
+                low = min(low, _finite(quantity(_with_all(down, chosen, corner))))
+    if shape is Shape.SAMPLED and not sought.enough(low, high):
         seen = sorted(
             ((_finite(quantity(point)), point) for point in _inside(nominal, sides, wide)), key=lambda pair: pair[0]
         )
         grids = [_grid(side, isinstance(nominal[i], int)) for i, side in enumerate(sides)]
-        for value, point in seen[:CLIMBS]:
+        for value, point in seen[:CLIMBS] if sought.low else ():
             low = min(low, value, -_polished(quantity, point, grids, wide, -1))
-        for value, point in seen[-CLIMBS:]:
+        for value, point in seen[-CLIMBS:] if sought.high else ():
             high = max(high, value, _polished(quantity, point, grids, wide, +1))
     return Ranged(low, middle, high, tuple(swings))
 
 
 def ranged_at_corners(
-    trace: Trace, nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], readings: Sequence[Reading]
+    trace: Trace,
+    nominal: Sequence[Any],
+    sides: Sequence[tuple[Any, ...]],
+    readings: Sequence[Reading],
+    *,
+    swung: bool,
 ) -> Ranged:
     """The range of a solver's quantity: asked once at nominal, once most generous, once meanest.
 
     Each need is ranged by itself first (a surveyed need over its own readings), then put at the end that its
-    declared direction points to. A need of direction 0 that has width is asked at both ends.
+    declared direction points to. A need of direction 0 that has width is asked at both ends. swung: also what each
+    reading alone does, which takes as many questions again.
     """
     rule = trace.rule
     directions = rule.directions or (0,) * len(rule.needs)
@@ -140,7 +168,8 @@ def ranged_at_corners(
     if not settled:
         return Ranged(0.0, 0.0, 0.0, (None,) * len(nominal), why, True)
     value = settled[0] if isinstance(centre, Unsettled) else _finite(centre)
-    swings = _swings_by_need(trace, nominal, sides) if len(settled) > 1 and min(settled) < max(settled) else ()
+    moves = swung and min(settled) < max(settled)
+    swings = _swings_by_need(trace, nominal, sides) if moves else ()
     return Ranged(
         min(settled),
         value,
