@@ -74,6 +74,7 @@ class Search:
 
     def options(self, group: int, fixed: Mapping[int, int], late: Late, strictly: bool = True) -> Found:
         """What can stand in the group with the other groups' signatures fixed as named."""
+        self._forget()
         fixed = {own: signature for own, signature in fixed.items() if own != group}
         key = (group, tuple(sorted(fixed.items())))
         if key not in self._found_before and len(self._found_before) >= MOST_REMEMBERED:
@@ -93,6 +94,7 @@ class Search:
 
         Raises TooHard when neither was found in time.
         """
+        self._forget()
         wanted = HOLDS if strict else UNDECIDED
         for board, state in self.pool.items():
             if state <= wanted and all(board[group] == own for group, own in fixed.items()):
@@ -188,9 +190,12 @@ class Search:
             self.space.meetings[number].table.ask_again(self.space.cell(number, board))
 
     def _keep(self, board: Board, state: int) -> None:
-        if len(self.pool) >= MOST_KEPT:
-            self.pool.pop(next(iter(self.pool)))
         self.pool[board] = state
+
+    def _forget(self) -> None:
+        """The oldest boards beyond the most that are kept. Only between questions: one works on the boards it knows."""
+        while len(self.pool) > MOST_KEPT:
+            self.pool.pop(next(iter(self.pool)))
 
     # --- what is known already -----------------------------------------------------------------------------
 

@@ -18,7 +18,7 @@ from fitdb.catalogue.read import Book
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
-from fitdb.options import Budget, Options, options
+from fitdb.options import Budget, Options, Snapshot, options
 
 CATALOGUES = int(os.environ.get("FITDB_CATALOGUES", "200"))
 CHUNKS = 10
@@ -179,3 +179,30 @@ def test_choosing_an_option_leaves_every_seat_an_option(
     last = next(iter(every))
     again = put(small, book, rules, every, last)
     assert every[last].id in again.ids("fits", "measure"), "a filled seat is opened, and its own part can go back"
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_snapshot_that_has_to_forget_boards_answers_alike(
+    seed: int,
+    book: Book,
+    rules: Rulebook,
+    by_class: Mapping[str, list[Part]],
+    layout: Pattern,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    chance = random.Random(f"forget {seed}")
+    small = small_catalogue(chance, layout, book, by_class, most=7)
+    questions = [asked_of(chance, small) for _ in range(6)]
+    fresh = [verdicts(put(small, book, rules, chosen, asked)) for asked, _, chosen in questions]
+    monkeypatch.setattr("fitdb.possible.search.MOST_KEPT", 1)
+    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
+    for (asked, _, chosen), expected in zip(questions, fresh, strict=True):
+        found = options(
+            book, rules, small.pattern, small.parts_of_class, chosen, asked,
+            budget=PLENTY, whole=small.whole, snapshot=snapshot,
+        )  # fmt: skip
+        assert verdicts(found) == expected
+
+
+def verdicts(found: Options) -> dict[str, str]:
+    return {option.part.id: option.verdict for option in found.options}
