@@ -72,8 +72,8 @@ def test_every_pair_of_the_shipped_catalogue_says_what_the_judge_says_of_real_pa
                 for part, another in itertools.product(one, other):
                     seated = in_seats(judge, pair, part, another)
                     for rule, state in said.items():
-                        found = judge.rule_on(pair.line.id, rule, seated)
-                        assert found and all(finding.state == state for finding in found), (rule, part.id, another.id)
+                        found = judge.stood_on(pair.line.id, rule, seated)
+                        assert found and all(one.state == state for one in found), (rule, part.id, another.id)
                         tried += 1
                     refused += REFUSES in said.values()
     assert tried > 1_200 and refused > 200

@@ -22,7 +22,7 @@ from fitdb.options import Budget, Options, Snapshot, options
 
 MOST_SNAPSHOTS = 8
 MOST_ANSWERS = 64
-WARMING = Budget(60_000)
+WARMING = Budget(10_000)
 
 Key = tuple[str, str, tuple[tuple[str, float], ...]]
 Asking = Callable[[Callable[[Any, Book], "Opened"]], "Opened"]

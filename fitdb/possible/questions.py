@@ -20,7 +20,7 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Line, Pattern
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
-from fitdb.model.rule import Rule, Rulebook
+from fitdb.model.rule import Rule, Rulebook, Shape
 from fitdb.model.trace import Trace
 from fitdb.possible.followed import Sight, with_excuse
 from fitdb.steps.join import joints_of
@@ -31,6 +31,9 @@ from fitdb.steps.survey import trace
 
 UNKNOWN, HOLDS, UNDECIDED, FAILS = 0, 1, 2, 3
 MOST_PINNED = 3  # assumed readings of which every end is tried
+# A quantity that turns back inside its box is sampled there. What fails all over a span is believed only with so much
+# of its range to spare: no point between the samples comes that much nearer.
+SAMPLED_BEYOND = 0.25
 NOT_ASKED = Standing("not_asked")  # no joint is made
 CODE = {"holds": HOLDS, "excused": HOLDS, "not_asked": HOLDS, "undecided": UNDECIDED, "fails": FAILS}
 
@@ -132,6 +135,8 @@ class Question:
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
                 other = standing(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans), self.limits)
             state = _over_all(own, other)
+            if state == FAILS and self.scope.rule.shape is Shape.SAMPLED and own.beyond < SAMPLED_BEYOND:
+                state = UNKNOWN
             if state == UNKNOWN and other is not None and self._is_never_excused(one, own, other, mates, spans):
                 state = FAILS
             if state == FAILS:

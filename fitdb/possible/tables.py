@@ -24,7 +24,8 @@ SMALL = 48  # cells below which no box is looked for
 HELD_BEFORE_A_BOX = 12
 LONGEST_PAUSE = 31  # cells that fail between two tries for a box
 MOST_PUSHES = 4  # questions about one edge of a box
-WIDEST_FIRST = (1.0, 0.5, 0.25, 0.1)
+WIDEST_FIRST = (0.5, 0.25, 0.1)
+REACHES = (0.5, 0.25, 0.12)
 
 Cell = tuple[int, ...]
 
@@ -74,9 +75,6 @@ class Table:
         self._orders: dict[tuple[int, Any], list[int]] = {}
         self._held = self._passed_over = self._pause = 0
         shapes = {rule.shape for rule in question.asked}
-        # What turns back inside its box is never ruled out by the ends of a span. Where it holds, the board that is
-        # found so is judged as a whole before it is told.
-        self.widens = Shape.SAMPLED not in shapes
         self.dear = bool(shapes & {Shape.SAMPLED, Shape.ASKED})
 
     @property
@@ -139,7 +137,7 @@ class Table:
 
     def _is_worth_it(self, state: int) -> bool:
         """A box costs some twenty questions. What fails is ruled out with it; what holds saves nothing but asking."""
-        if state == FAILS and self.widens:
+        if state == FAILS:
             self._passed_over += 1
             return self._passed_over >= self._pause
         self._held += state == HOLDS
@@ -183,7 +181,7 @@ class Table:
             if self._says(box, frames) == state:
                 self._push(box, orders, frames, state, side)
                 return box
-        for share in WIDEST_FIRST[1:]:
+        for share in WIDEST_FIRST:
             box = [_round(order, at, share) for order, at in zip(orders, cell, strict=True)]
             if self._says(box, frames) == state:
                 break
@@ -205,13 +203,9 @@ class Table:
             if says(0, len(order) - 1):
                 first, last = 0, len(order) - 1
             else:
-                for reach in (0.5, 0.25, 0.12):
-                    far = min(last + max(int(len(order) * reach), 1), len(order) - 1)
-                    if far > last and says(first, far):
-                        last = far
-                    near = max(first - max(int(len(order) * reach), 1), 0)
-                    if near < first and says(near, last):
-                        first = near
+                steps = [max(int(len(order) * reach), 1) for reach in REACHES]
+                last = next((far for far in _up(last, steps, len(order)) if says(first, far)), last)
+                first = next((near for near in _down(first, steps) if says(near, last)), first)
             box[at] = order[first : last + 1]
 
     def _side(self, cell: Cell, state: int) -> int:
@@ -332,6 +326,16 @@ def _beyond(order: Sequence[int], at: int, side: int) -> list[int]:
     """The classes of an order from its beginning to one, or from one to its end."""
     place = order.index(at)
     return list(order[: place + 1] if side < 0 else order[place:])
+
+
+def _up(last: int, steps: Sequence[int], count: int) -> list[int]:
+    """Places further up an order, the furthest first."""
+    return list(dict.fromkeys(far for far in (min(last + step, count - 1) for step in steps) if far > last))
+
+
+def _down(first: int, steps: Sequence[int]) -> list[int]:
+    """Places further down an order, the furthest first."""
+    return list(dict.fromkeys(near for near in (max(first - step, 0) for step in steps) if near < first))
 
 
 def _round(order: Sequence[int], at: int, share: float) -> list[int]:

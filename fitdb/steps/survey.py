@@ -179,15 +179,21 @@ class _Walk:
     def _all_of(self, role: str, attribute: str, need: str, *, only_read: bool = False) -> Getter:
         described = self.joint.line.role(role)
         if described is None:  # a front wheel carries no pulley: what its line does not list is not there
-            return lambda values: ()
-        getters = []
+            return _none_of_them
+        positions = []
         for piece in self.joint.pieces.get(role, ()):
             offered = self._offered(piece, attribute, described.port)[1] is not None
             if only_read and not offered:
                 continue
             if offered or self.table.attribute_of(piece.part.part_class, attribute, described.port) is not None:
-                getters.append(self._reading(piece, attribute, described.port, need))
-        return lambda values: tuple(getter(values) for getter in getters)
+                self._reading(piece, attribute, described.port, need)
+                positions.append(self.reads[-1])
+        if not positions:
+            return _none_of_them
+        if len(positions) == 1:
+            only = positions[0]
+            return lambda values: (values[only],)
+        return operator.itemgetter(*positions)
 
     def _worked_out(self, line: SurveyLine) -> Getter:
         before = len(self.reads)
@@ -258,6 +264,10 @@ def _remembering(
         return found
 
     return size
+
+
+def _none_of_them(values: Sequence[Any]) -> tuple[()]:
+    return ()
 
 
 def _nothing(values: Sequence[Any]) -> Any:

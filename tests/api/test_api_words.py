@@ -13,6 +13,7 @@ from fitdb.model.source import SOURCE_KINDS, STANDINGS
 from fitdb.model.verdict import EXIT_CODES
 from fitdb.rules import rulebook
 from fitdb.steps import judge
+from fitdb.steps.judge import box
 
 
 def test_the_lists_are_those_of_the_model() -> None:
@@ -26,10 +27,11 @@ def test_the_lists_are_those_of_the_model() -> None:
 
 
 def test_every_code_that_the_judge_can_write_is_told() -> None:
-    """Codes stand in `judge` as the fourth argument of Finding, as `code=`, or as what `code` is set to."""
+    """Codes stand in `judge` as the fourth argument of Finding, as `code=`, or as what `code` or `doubt` is set to."""
     found: set[str] = set()
-    for node in ast.walk(ast.parse(inspect.getsource(judge))):
-        if isinstance(node, ast.Assign) and any(isinstance(t, ast.Name) and t.id == "code" for t in node.targets):
+    for node in (one for room in (judge, box) for one in ast.walk(ast.parse(inspect.getsource(room)))):
+        targets = [one.id for one in node.targets if isinstance(one, ast.Name)] if isinstance(node, ast.Assign) else []
+        if isinstance(node, ast.Assign) and {"code", "doubt"} & set(targets):
             found |= _outcomes(node.value)
         if isinstance(node, ast.keyword) and node.arg == "code":
             found |= _outcomes(node.value)

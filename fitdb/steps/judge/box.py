@@ -147,9 +147,9 @@ def outcome(limit: NumberLimit, value: Range, margin: Range, results: Sequence[R
     state = "holds" if margin.low >= 0 and not unsettled else "fails" if _surely_fails(limit, value) else "undecided"
     if state == "fails" and any(result.unsettled and result.high_open for result in results):
         state = "undecided"
-    return state, {"holds": "holds", "fails": "fails", "undecided": "solver_undecided" if unsettled else "straddles"}[
-        state
-    ]
+    doubt = "solver_undecided" if unsettled else "straddles"
+    code = {"holds": "holds", "fails": "fails", "undecided": doubt}[state]
+    return state, code
 
 
 def state_excused(state: str, other: str, other_code: str, other_widened: bool) -> str:

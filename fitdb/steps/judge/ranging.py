@@ -288,7 +288,7 @@ def _inside(nominal: Sequence[Any], sides: Sequence[tuple[Any, ...]], wide: Sequ
         point = list(nominal)
         for k, i in enumerate(wide):
             low, high = sides[i][0], sides[i][-1]
-            fraction = math.fmod(n * math.sqrt(_PRIMES[k % len(_PRIMES)]), 1.0)
+            fraction = _FRACTIONS[n - 1][k % len(_PRIMES)]
             whole = isinstance(nominal[i], int)
             point[i] = (
                 sides[i][min(int(fraction * len(sides[i])), len(sides[i]) - 1)]
@@ -315,6 +315,7 @@ def _few(choices: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
 
 
 _PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37)
+_FRACTIONS = [[math.fmod(n * math.sqrt(prime), 1.0) for prime in _PRIMES] for n in range(1, SAMPLES + 1)]
 
 
 def _with(values: Sequence[Any], i: int, value: Any) -> list[Any]:

@@ -8,6 +8,7 @@ judge's.
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -36,7 +37,8 @@ class Standing:
     """The state and code of the finding that the judge would give.
 
     widened: an assumed reading was seen at its widest. nominal: the middle of the quantity, None where it has none;
-    margin: the middle against the limit, at least 0 when it passes.
+    margin: the middle against the limit, at least 0 when it passes. beyond: how far the whole range lies beyond the
+    limit where it fails, as a share of the range; 0 elsewhere.
     """
 
     state: str
@@ -44,6 +46,7 @@ class Standing:
     widened: bool = False
     nominal: float | None = None
     margin: float | None = None
+    beyond: float = 0.0
 
 
 def standing(trace: Trace, readings: Sequence[Reading | None], limits: Mapping[str, float]) -> Standing:
@@ -76,7 +79,9 @@ def standing(trace: Trace, readings: Sequence[Reading | None], limits: Mapping[s
     value = merged(results, rule.unit)
     margin = margin_of(hard, value, rule.unit)
     state, code = outcome(hard, value, margin, results)
-    return Standing(state, code, widened, value.nominal, margin.nominal)
+    width = value.high - value.low
+    beyond = 0.0 if state != "fails" else -margin.high / width if width > 0 else math.inf
+    return Standing(state, code, widened, value.nominal, margin.nominal, beyond)
 
 
 def excused(own: Standing, other: Standing) -> Standing:
