@@ -40,7 +40,7 @@ class Snapshot:
         self.sight = Sight(self.book.table)
         self.tables: dict[Any, Table] = {}
         self.searches: dict[Any, Search] = {}
-        self.judge = BoardJudge(self.pattern, self.book, self.rules, self.limits)
+        self.judge = self._new_judge()
         self._reaches: dict[tuple[str, str], dict[str, tuple[str, ...]]] = {}
         self._parts: dict[str, Part] = {}
         self._judged: dict[tuple[tuple[str, int], ...], tuple[Finding, ...]] = {}
@@ -48,6 +48,9 @@ class Snapshot:
     @property
     def key(self) -> tuple[str, str, str]:
         return (self.book.revision, self.rules.stamp, self.pattern.id)
+
+    def _new_judge(self) -> BoardJudge:
+        return BoardJudge(self.pattern, self.book, self.rules, self.limits)
 
     def reach(self, rule: Rule, line: Line) -> dict[str, tuple[str, ...]]:
         """What the rule can follow at the line, by role."""
@@ -69,6 +72,7 @@ class Snapshot:
         if key not in self._judged:
             if len(self._judged) >= MOST_JUDGED:
                 self._judged.clear()
+                self.judge = self._new_judge()  # what it remembers is of these boards
             bad = self.judge.against(Piece(seat, part) for seat, part in seated.items())
             self._judged[key] = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
         return self._judged[key]

@@ -20,7 +20,7 @@ from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
 from fitdb.model.trace import Trace, Variable
 
 Getter = Callable[[Sequence[Any]], Any]
-MOST_REMEMBERED = 4096
+MOST_REMEMBERED = 128
 
 
 def trace(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
@@ -16,6 +17,8 @@ from sqlalchemy import Engine, create_engine, text
 from sqlalchemy.engine import make_url
 
 from api.main import create_app
+
+_numbers = itertools.count(1)
 
 
 @pytest.fixture(scope="session")
@@ -64,7 +67,7 @@ def own_client_on_each(
             url = copied(sqlite_catalogue, tmp_path_factory.mktemp("kept") / "own.sqlite")
         else:
             server = make_url(request.getfixturevalue("postgres")).set(drivername="postgresql+psycopg")
-            name = f"fitdb_kept_{os.getpid()}"
+            name = f"fitdb_kept_{os.getpid()}_{next(_numbers)}"
             admin = create_engine(server, isolation_level="AUTOCOMMIT")
             stack.callback(admin.dispose)
             with admin.connect() as connection:

@@ -3,7 +3,7 @@
 `pytest tests/bench/test_options_speed.py -s` prints. Sessions of up to eight clicks; each click takes one of the parts
 that are possible. The catalogue is the shipped parts and seeded variants of them, so many signatures per seat. Times
 are of this thread, in ms; ratios within one run are what to look at.
-FITDB_SIGNATURES=30,100 FITDB_SESSIONS=2 set how large and how often.
+FITDB_SIGNATURES=30,100 FITDB_SESSIONS=4 set how large and how often, FITDB_WARM=50 how many sessions go before.
 """
 
 from __future__ import annotations
@@ -33,6 +33,7 @@ import small_catalogues as catalogues
 
 SIGNATURES = tuple(int(one) for one in os.environ.get("FITDB_SIGNATURES", "12").split(","))
 SESSIONS = int(os.environ.get("FITDB_SESSIONS", "1"))
+WARM = int(os.environ.get("FITDB_WARM", str(2 * SESSIONS)))  # a snapshot that others have asked before
 BUDGET = Budget(float(os.environ.get("FITDB_MILLISECONDS", "20000")))
 CLICKS = 8
 # Rows of a real layout that meet each other in many rules; the box is told apart, since its packing is a solver's.
@@ -125,8 +126,8 @@ def test_clicks(rows: str, many: int, sqlite_catalogue) -> None:  # type: ignore
     verdicts: dict[str, int] = {}
     states: list[tuple[dict[str, Part], str, Options]] = []
     start = time.thread_time()
-    for seed in (*range(SESSIONS), *range(SESSIONS)):  # twice: what the first time cut short is found the second time
-        clicks.session(seed, lambda chosen, name, found, took: cold.append(took))
+    for seed in range(WARM):
+        clicks.session(1000 + seed, lambda chosen, name, found, took: cold.append(took))
     warmed = time.thread_time() - start
 
     def seen(chosen: dict[str, Part], name: str, found: Options, took: float) -> None:
@@ -149,7 +150,7 @@ def test_clicks(rows: str, many: int, sqlite_catalogue) -> None:  # type: ignore
     asking = clicks.snapshot.asking
     told(
         f"\n{rows}, {many} parts a row, {len(clicks.groups)} groups, {len(clicks.snapshot.tables)} tables, "
-        f"cold {spread(cold)} ms ({warmed:.0f} s together); "
+        f"{WARM} sessions from cold {spread(cold)} ms ({warmed:.0f} s together); "
         f"judge asked of {asking.cells} cells and {asking.spans} spans\n"
         f"  {len(states)} new clicks on warm tables, the seat on screen: {spread(warm)} ms; all other seats besides: "
         f"{spread(rest)} ms; the same clicks again: {spread(again)} ms; "
