@@ -130,13 +130,11 @@ class Question:
         spans: dict[Place, Reading] = {}
         said = HOLDS
         for one in self._traced_for(first, frames):
-            own = standing(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans), self.limits)
+            own = self._over(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans))
             other = None
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
-                other = standing(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans), self.limits)
+                other = self._over(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans))
             state = _over_all(own, other)
-            if state == FAILS and self.scope.rule.shape is Shape.SAMPLED and own.beyond < SAMPLED_BEYOND:
-                state = UNKNOWN
             if state == UNKNOWN and other is not None and self._is_never_excused(one, own, other, mates, spans):
                 state = FAILS
             if state == FAILS:
@@ -144,6 +142,13 @@ class Question:
             if state != HOLDS:
                 said = UNKNOWN if UNKNOWN in (state, said) else state
         return said
+
+    def _over(self, followed: Trace, readings: Sequence[Reading | None]) -> Standing:
+        """How a rule stands over a span; failing is not believed of a sample that comes near the limit."""
+        told = standing(followed, readings, self.limits)
+        if told.state == "fails" and followed.rule.shape is Shape.SAMPLED and told.beyond < SAMPLED_BEYOND:
+            return dataclasses.replace(told, state="undecided", code="straddles")
+        return told
 
     def _is_never_excused(
         self,
@@ -180,7 +185,7 @@ class Question:
             for (at, reading), end in zip(open_yet, ends, strict=False):
                 value = reading.high if end else reading.low
                 readings[at] = dataclasses.replace(reading, low=value, nominal=value, high=value, value_assumed=False)
-            if standing(followed, readings, self.limits).state == "fails":
+            if self._over(followed, readings).state == "fails":
                 return True
         return False
 

@@ -91,3 +91,10 @@ def assert_problem(response: httpx.Response, status: int, code: str, pointer: st
     meant = [one for one in problem["errors"] if one["code"] == code and pointer in (None, one["pointer"])]
     assert meant, f"no fault {code} at {pointer}: {problem['errors']}"
     return dict(meant[0])
+
+
+def asked_options(client: httpx.Client, body: dict[str, Any], path: str = "/v1/options") -> dict[str, Any]:
+    response = client.post(path, json=body, timeout=300)
+    assert response.status_code == 200, response.text
+    assert response.headers["cache-control"] == "no-store"
+    return dict(response.json())

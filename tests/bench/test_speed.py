@@ -63,8 +63,11 @@ def every_corner(one: Trace) -> tuple[float, float]:
     return min(values), max(values)
 
 
+MOST_READINGS = 13  # 8192 corners take seconds
+
+
 def test_one_rule_over_its_box(capsys: pytest.CaptureFixture[str], sqlite_catalogue: Any) -> None:
-    """The rule with most readings among those that need no solver, beside all 2^n corners."""
+    """A rule with many readings that needs no solver, beside all 2^n corners."""
     engine, book, _ = sqlite_catalogue
     traces = [one for one in all_traces(engine, book) if one.rule.shape in (Shape.MONOTONE, Shape.STEPPED)]
     full = [
@@ -73,7 +76,7 @@ def test_one_rule_over_its_box(capsys: pytest.CaptureFixture[str], sqlite_catalo
         if all(v.reading is not None for v in one.variables) and not one.wanted and not one.lacking
     ]
     numeric = [one for one in full if judge(one).value is not None]
-    widest = max(numeric, key=lambda one: len(one.variables))
+    widest = max((one for one in numeric if len(one.variables) <= MOST_READINGS), key=lambda one: len(one.variables))
     finding = judge(widest)
     low, high = every_corner(widest)
     assert finding.value is not None
