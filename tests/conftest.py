@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import os
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -125,3 +126,14 @@ def sqlite_catalogue(
             by_class.setdefault(part.part_class, []).append(part)
     yield opened, book, by_class
     opened.dispose()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Gives each test a name of its own: of several that share one, workers run one and say nothing of the others."""
+    for item in items:
+        operation = getattr(item, "operation_label", None)  # one test per operation of the document, all named alike
+        if operation and operation not in item.nodeid:
+            item._id = item.id.with_params(operation)
+    twice = [name for name, count in Counter(item.nodeid for item in items).items() if count > 1]
+    if twice:
+        raise pytest.UsageError(f"Tests that share a name with another: {', '.join(sorted(twice)[:5])}.")
