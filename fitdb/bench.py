@@ -23,17 +23,21 @@ from typing import Any
 
 from fitdb.asked_readings import readings_asked
 from fitdb.catalogue import read
+from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.find_parts import page_by_id, parts_with
 from fitdb.catalogue.floor import driver_seconds, recorded
 from fitdb.catalogue.part_conditions import Wanted
+from fitdb.catalogue.paths import SEED
 from fitdb.catalogue.session import open_catalogue
 from fitdb.catalogue.snapshot import PartSnapshot
+from fitdb.choosing.kept import opened
 from fitdb.demo import write_demo
 from fitdb.drawings.charts import chart_svg
 from fitdb.fit_table import fill_fit_table
 from fitdb.model.outlook import Chart, Series
 from fitdb.model.plan import FitQuestion
 from fitdb.model.problems import OurFault
+from fitdb.options import Budget, options
 from fitdb.part_search import PartSearch
 from fitdb.rules import rulebook
 from fitdb.search import classes_like
@@ -43,6 +47,9 @@ QUESTIONS = 6  # parts that others are to fit, each asked for the first time and
 PAGE = 20
 FILL_SECONDS = 30.0
 LAYOUT = "two_wheel_belt"
+BOARD, SEAT = "river-path.yaml", "motor"  # the board as it stands, and the seat that is opened
+MOST_FOR_OPTIONS = 200_000  # parts; options hold every part of a layout in memory, some 20 kB each
+OPTIONS = Budget(600_000)
 SERVER_SECONDS = 120.0
 FIGURES: dict[str, tuple[str, str]] = {
     "demo_parts_per_second": ("Invented parts written in a second", "1/s"),
@@ -54,6 +61,8 @@ FIGURES: dict[str, tuple[str, str]] = {
     "list_ms": ("First page of a class, over HTTP", "ms"),
     "list_driver_ms": ("First page of a class, the bare driver", "ms"),
     "fit_table_seconds": ("Table of pairs, asked anew", "s"),
+    "options_first_ms": ("Motors that can stand on a whole board, never asked before", "ms"),
+    "options_again_ms": ("Motors that can stand on a whole board, asked again", "ms"),
     "snapshot_seconds": ("All parts of a layout's classes in memory", "s"),
     "snapshot_mb": ("Memory for them", "MB"),
     "signatures": ("Different parts among them", ""),
@@ -107,6 +116,8 @@ def measured(url: str, parts: int, seed: int, keep: bool, told: Callable[[str], 
     figures |= _pages(url)
     figures |= _over_http(url)
     figures |= _in_a_process_of_its_own(url)
+    if parts <= MOST_FOR_OPTIONS:
+        figures |= _options(url)
     return Measured(database, parts, figures)
 
 
@@ -167,6 +178,28 @@ def _timed_page(connection: Any, search: PartSearch, wanted: Wanted) -> tuple[fl
         page()
         taken.append(time.perf_counter() - begin)
     return statistics.median(taken), list(statements)
+
+
+def _options(url: str) -> dict[str, float]:
+    """Which parts can stand in one seat of a whole board, when nothing is known and when all is: thread time."""
+    engine = open_catalogue(url)
+    try:
+        with engine.connect() as connection:
+            book = read.book(connection)
+            plan = plan_of_file(connection, book, SEED / "plans" / BOARD)
+            kept = opened(connection, book, rulebook(), book.patterns[plan.pattern], {})
+        chosen = {piece.seat: piece.part for piece in plan.before if not piece.seat.endswith(SEAT)}
+        taken = []
+        for _ in range(2):
+            begin = time.thread_time()
+            options(
+                book, rulebook(), kept.snapshot.pattern, kept.parts_of_class, chosen, SEAT,
+                budget=OPTIONS, snapshot=kept.snapshot,
+            )  # fmt: skip
+            taken.append(round((time.thread_time() - begin) * 1e3, 1))
+        return {"options_first_ms": taken[0], "options_again_ms": taken[1]}
+    finally:
+        engine.dispose()
 
 
 def _asked_parts(connection: Any) -> list[str]:

@@ -108,6 +108,11 @@ class BoardJudge:
         self._read: dict[int, Reading | None] = {}
         self._before = {BEFORE + seat: piece for seat, piece in self.before.items()}
 
+    @property
+    def remembered_lines(self) -> int:
+        """How many verdicts of lines are remembered: two for each line and what stands in its seats, at most."""
+        return len(self._lines) + len(self._against)
+
     def judge(self, pieces: Iterable[Piece]) -> Judged:
         """The whole board."""
         seated = {piece.seat: piece for piece in pieces}

@@ -20,7 +20,8 @@ from fitdb.possible.tables import Table
 if TYPE_CHECKING:
     from fitdb.possible.search import Search
 
-MOST_JUDGED = 20_000  # whole boards whose judgement is remembered
+MOST_JUDGED = 20_000  # whole boards whose judgement is remembered; as many older ones stay until there are more
+MOST_LINES = 200_000  # what the judge remembers of single lines
 
 
 @dataclass
@@ -44,6 +45,7 @@ class Snapshot:
         self._reaches: dict[tuple[str, str], dict[str, tuple[str, ...]]] = {}
         self._parts: dict[str, Part] = {}
         self._judged: dict[tuple[tuple[str, int], ...], tuple[Finding, ...]] = {}
+        self._judged_before = self._judged
 
     @property
     def key(self) -> tuple[str, str, str]:
@@ -69,10 +71,14 @@ class Snapshot:
     def judged(self, seated: Mapping[str, Part]) -> tuple[Finding, ...]:
         """What the judge of whole boards says against a board: fails first, then what is undecided, the worst first."""
         key = tuple((seat, id(part)) for seat, part in sorted(seated.items()))
+        found = self._judged.get(key, self._judged_before.get(key))
+        if found is None:
+            if self.judge.remembered_lines > MOST_LINES:
+                self.judge = self._new_judge()
+            bad = self.judge.against(Piece(seat, part) for seat, part in seated.items())
+            found = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
         if key not in self._judged:
             if len(self._judged) >= MOST_JUDGED:
-                self._judged.clear()
-                self.judge = self._new_judge()  # what it remembers is of these boards
-            bad = self.judge.against(Piece(seat, part) for seat, part in seated.items())
-            self._judged[key] = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
-        return self._judged[key]
+                self._judged_before, self._judged = self._judged, {}
+            self._judged[key] = found
+        return found
