@@ -32,7 +32,8 @@ class Variable:
 class Trace:
     """How a rule's needs follow from readings: `needs[i](values)` is need i, given one value per variable in order.
 
-    reads[i] are the variables that need i follows, by index; for `role*.attribute` one per piece, in order.
+    reads[i] are the variables that need i follows, by index; for `role*.attribute` one per piece, in order. turns[i]
+    says that need i is worked out by a survey line that may turn back inside its box.
 
     wanted: roles that are empty, with their classes; lacking: sentences about pieces that offer no such thing at all.
     """
@@ -45,6 +46,7 @@ class Trace:
     wanted: tuple[tuple[str, tuple[str, ...]], ...] = ()
     lacking: tuple[str, ...] = ()
     reads: tuple[tuple[int, ...], ...] = ()
+    turns: tuple[bool, ...] = ()
 
     def quantity(self, values: Sequence[Any]) -> Any:
         """The rule's quantity, worked out through every surveyed size."""

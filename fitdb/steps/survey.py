@@ -16,7 +16,7 @@ from fitdb.model.joint import Joint, Piece
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.problems import OurFault
 from fitdb.model.reading import Outline, Reading
-from fitdb.model.rule import Constant, Rule, Rulebook, SurveyLine
+from fitdb.model.rule import Constant, Rule, Rulebook, Shape, SurveyLine
 from fitdb.model.trace import Trace, Variable
 
 Getter = Callable[[Sequence[Any]], Any]
@@ -35,7 +35,8 @@ def trace(
     constants = _keywords(rule.constants)
     wanted = tuple(walk.wanted.items())
     reads = tuple(walk.followed[need][1] for need in rule.needs)
-    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking), reads)
+    turns = tuple(need in walk.turning for need in rule.needs)
+    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking), reads, turns)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +140,7 @@ class _Walk:
         self.lacking: list[str] = []
         self.followed: dict[str, tuple[Getter, tuple[int, ...]]] = {}  # a size is worked out once, with what it reads
         self.reads: list[int] = []
+        self.turning: set[str] = set()  # sizes that may turn back inside their box
 
     def follow(self, need: str) -> Getter:
         if need not in self.followed:
@@ -199,6 +201,8 @@ class _Walk:
         before = len(self.reads)
         getters = [self._where_read(need) if need in line.where_read else self.follow(need) for need in line.needs]
         read = tuple(dict.fromkeys(self.reads[before:]))
+        if line.shape is Shape.SAMPLED or self.turning.intersection(line.needs):
+            self.turning.add(line.target)
         return _remembering(line.quantity, getters, _keywords(line.constants), self._sized(read))
 
     def _can_work_out(self, line: SurveyLine) -> bool:

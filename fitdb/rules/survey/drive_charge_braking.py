@@ -3,7 +3,7 @@ brake is: the power is fixed, so the force falls with the speed. Small packs bra
 """
 
 from fitdb.formulas.ride import braking_charge, charge_deceleration
-from fitdb.model.rule import Constant, SurveyLine
+from fitdb.model.rule import Constant, Shape, SurveyLine
 
 
 def quantity(
@@ -41,6 +41,7 @@ LINE = SurveyLine(
     formula="a = (Σ I·channels · V/(η·v) + road load)/m",
     unit="m/s2",
     source="balance of power; η and the volts of the half-full pack are common practice",
+    shape=Shape.SAMPLED,
     constants=(
         Constant("half_full", 0.91, "1", "common practice, no source"),
         Constant("efficiency", 0.80, "1", "common practice, no source"),

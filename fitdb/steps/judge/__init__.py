@@ -26,7 +26,7 @@ from fitdb.steps.judge.box import (
     used,
     words_compared,
     words_pass,
-)  # fmt: skip
+)
 from fitdb.steps.judge.ranging import Ranged, Swing
 
 MEASURING_TOOLS = ("caliper", "ruler", "meter", "level")

@@ -24,7 +24,7 @@ from fitdb.model.rule import (
     Same,
     Severity,
     Shape,
-)  # fmt: skip
+)
 from fitdb.model.trace import Trace
 from fitdb.steps.judge.ranging import WHOLE, Ranged, Sought, ranged, ranged_at_corners
 

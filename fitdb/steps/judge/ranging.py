@@ -231,6 +231,7 @@ def _ends(
         spread = max((r.spread for r in same), default=middle.spread)
         return dataclasses.replace(middle, spread=-spread), dataclasses.replace(middle, spread=spread)
     moved = [side if i in reads else () for i, side in enumerate(sides)]
+    shape = Shape.MONOTONE if trace.turns and not trace.turns[index] else Shape.SAMPLED
     if isinstance(middle, tuple):
         if not all(isinstance(item, int | float) for item in middle):
             return middle, middle
@@ -238,14 +239,14 @@ def _ends(
         if trace.reads and one_each:
             own = [_own_ends(moved[i], nominal[i]) for i in reads]
             return tuple(low for low, _ in own), tuple(high for _, high in own)
-        found = [ranged(_item(need, k), nominal, moved, Shape.SAMPLED) for k in range(len(middle))]
+        found = [ranged(_item(need, k), nominal, moved, shape) for k in range(len(middle))]
         return tuple(item.low for item in found), tuple(item.high for item in found)
     if isinstance(middle, bool) or not isinstance(middle, int | float):
         return middle, middle
     if trace.reads and isinstance(need, operator.itemgetter):
         low, high = _own_ends(moved[reads[0]], middle)
     else:
-        worked_out = ranged(need, nominal, moved, Shape.SAMPLED)
+        worked_out = ranged(need, nominal, moved, shape)
         low, high = worked_out.low, worked_out.high
     return (int(low), int(high)) if isinstance(middle, int) else (low, high)
 

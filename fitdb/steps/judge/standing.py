@@ -28,7 +28,7 @@ from fitdb.steps.judge.box import (
     used,
     words_compared,
     words_pass,
-)  # fmt: skip
+)
 from fitdb.steps.judge.ranging import Sought
 
 
