@@ -9,7 +9,6 @@ from fitdb.model.finding import Finding
 from fitdb.possible.answer import VERDICTS, Broken, Changed, Option, Options, Price, Why
 from fitdb.steps.explain import Display, finding_document, sentence
 
-MOST_READINGS = 6
 FitsWith = Callable[[Option], dict[str, Any] | None]
 
 
@@ -127,7 +126,7 @@ def _to_read(undecided: tuple[Finding, ...]) -> list[dict[str, str]]:
                 (item.part, item.attribute),
                 {"part": item.part, "seat": item.seat, "attribute": item.attribute, "how": item.how, "tool": item.tool},
             )
-    return list(found.values())[:MOST_READINGS]
+    return list(found.values())
 
 
 def _price(price: Price | None) -> dict[str, Any] | None:

@@ -16,6 +16,20 @@ DRIVEN = (
     "deck", "truck", "wheel", "driven_pulley", "belt", "motor", "drive_pulley", "motor_mount", "pack", "controller",
 )  # fmt: skip
 EMPTY: dict[str, Any] = {"plan": "from-nothing", "layout": "unpowered", "board": {}}
+# A truck whose axle nobody has read, and what a builder reads on it and beside it.
+UNREAD = {
+    "deck": "deck-carbon-hollow-920", "truck": "truck-160-hub-12", "wheel": "wheel-70-solid",
+    "bearing": "bearing-608", "bushing": "bushings-80-barrel", "axle_nut": "axle-nut-5-16",
+    "deck_bolt": "deck-bolt-10-32-31", "deck_nut": "deck-nut-10-32", "grip": "grip-foam-6",
+}  # fmt: skip
+TAKEN = {
+    "grip.under_bolt_heads": "no",
+    "truck.thread": "unf_5_16_24",
+    "truck.thread_pitch": "1.058 mm",
+    "truck.axle_diameter": "7.95 +-0.02 mm",
+    "truck.axle_length": "60.0 +-0.1 mm",
+    "front_wheel.seat_gap": "9.93 +-0.03 mm",
+}
 MOST_ASKED = 40
 SEEN: dict[str, list[tuple[str, dict[str, int]]]] = {}
 
@@ -65,3 +79,17 @@ def test_ten_choices_make_a_whole_board_with_a_drive(client: httpx.Client) -> No
     assert last["options"][0]["to_read"] == []
     verdict = client.post("/v1/swaps", json=last["options"][0]["witness"], timeout=120).json()
     assert verdict["as_asked"] == verdict["verdict"] == "fits"
+
+
+def test_what_is_left_to_read_is_listed_and_once_entered_the_board_fits(client: httpx.Client) -> None:
+    plan = {**EMPTY, "board": UNREAD}
+    last = until_complete(client, {"plan": plan, "seat": "front_spacer", "remedies": False})
+    best = next(one for one in last["options"] if one["part"] == "bearing-spacer-10-0")
+    assert best["verdict"] == "measure"
+    witness = best["witness"]
+    first = client.post("/v1/swaps", json=witness, timeout=120).json()
+    assert first["as_asked"] == "measure"
+    listed = {(one["part"], one["attribute"]) for one in best["to_read"]}
+    assert {(one["part"], one["attribute"]) for one in first["measure_first"]} <= listed
+    entered = client.post("/v1/swaps", json={**witness, "readings": TAKEN}, timeout=120).json()
+    assert entered["as_asked"] == entered["verdict"] == "fits"
