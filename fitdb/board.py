@@ -151,8 +151,8 @@ class BoardJudge:
         told, read = self._stands_at(joint, rule, shape)
         if rule.excused_by and told.state in ("fails", "undecided"):
             other, other_read = self._stands_at(joint, self.rules.rules[rule.excused_by], shape)
-            excuse = excused(told, other)
-            told, read = excuse, other_read if excuse.state == "undecided" != told.state else read
+            after = excused(told, other)
+            told, read = after, other_read if after.state == "undecided" != told.state else read
         return Stood(joint.id, told.state, told.margin, read)
 
     def _stands_at(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> tuple[Standing, tuple[Read, ...]]:
@@ -266,8 +266,8 @@ class BoardJudge:
     def _joint(self, joint: Joint) -> JointVerdict:
         shape = self._walks.shape(joint)
         findings = tuple(self._finding(joint, rule, shape) for rule in self.rules.by_kind.get(joint.line.kind, ()))
-        excused = excuse(findings)
-        return JointVerdict(joint, worst(excused), excused)
+        told = excuse(findings)
+        return JointVerdict(joint, worst(told), told)
 
     def _finding(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> Finding:
         """One rule at one joint, remembered by the readings that it follows: alike sides of a board are judged once."""

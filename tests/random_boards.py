@@ -12,13 +12,14 @@ from dataclasses import dataclass, replace
 from fitdb.board import BoardJudge, Judged, touched
 from fitdb.catalogue.read import Book
 from fitdb.model.interface import Interface
-from fitdb.model.joint import Piece
+from fitdb.model.joint import Joint, Piece
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Line, Pattern
 from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
 from fitdb.model.remedy import Remedy
-from fitdb.model.rule import Rulebook
+from fitdb.model.rule import Rule, Rulebook
 from fitdb.model.source import Source
+from fitdb.model.trace import Trace
 from fitdb.model.verdict import JointVerdict
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge, worst
@@ -59,6 +60,17 @@ def fill(
     other = across(seat)
     if other in pattern.seats and other not in seated and chance.random() < 0.8:
         seated[other] = Piece(other, seated[seat].part)
+
+
+def traces_on(
+    seated: Seated, pattern: Pattern, rules: Rulebook, table: AttributeTable
+) -> Iterator[tuple[Joint, Rule, Trace]]:
+    """Every rule at every joint that these pieces make."""
+    takes = {seat.id: seat.classes for seat in pattern.seats.values()}
+    for line in pattern.lines:
+        for joint in joints_of(line, seated, pattern)[0]:
+            for rule in rules.by_kind.get(line.kind, ()):
+                yield joint, rule, trace(joint, rule, rules, table, takes)
 
 
 def across(seat: str) -> str:

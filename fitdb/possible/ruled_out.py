@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-MOST_FILLED = 2500  # cells of a table that are asked before the search begins
 MOST_CONFLICTS = 30_000  # of one call of the solver
 
 Board = tuple[int, ...]

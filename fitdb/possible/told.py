@@ -9,6 +9,7 @@ from fitdb.model.finding import Finding
 from fitdb.possible.answer import VERDICTS, Broken, Changed, Option, Options, Price, Why
 from fitdb.steps.explain import Display, finding_document, sentence
 
+MOST_JOINTS = 4  # named in a sentence; `rules` has them all
 FitsWith = Callable[[Option], dict[str, Any] | None]
 
 
@@ -54,8 +55,10 @@ def why_sentence(why: Why, display: Display) -> str:
     with_these = f"With {named}" if named else "Whatever else is chosen"
     if why.finding is not None:
         return f"{with_these}: {sentence(why.finding, display)}"
-    joints = "; ".join(dict.fromkeys(title for title, _ in why.rules))
-    told = f"{with_these} no part for the other seats meets all of these at once: {joints}."
+    joints = list(dict.fromkeys(title for title, _ in why.rules))
+    more = f"; and {len(joints) - MOST_JOINTS} more" if len(joints) > MOST_JOINTS else ""
+    met = "; ".join(joints[:MOST_JOINTS])
+    told = f"{with_these} no part for the other seats meets all of these at once: {met}{more}."
     return f"{told} For example: {sentence(why.examples[0], display)}" if why.examples else told
 
 

@@ -13,6 +13,7 @@ WORDS = {
     "checking": "STILL CHECKED",
     "clash": "CLASH",
 }
+MOST_READINGS = 6  # of one part; a screen is to be read, not scrolled
 ALWAYS = "These numbers do not clash: that is all that is known of a part that fits."
 
 
@@ -51,7 +52,9 @@ def _option(option: dict[str, Any], width: int) -> list[str]:
     if option["mass"] is not None:
         mass = option["mass"]
         pieces = f" for {mass['pieces']} pieces" if mass["pieces"] > 1 else ""
-        told.append(f"Mass {mass['nominal']:.3g} ({mass['low']:.3g} to {mass['high']:.3g}) {mass['unit']}{pieces}.")
+        ends = [f"{mass[end]:.3g}" for end in ("low", "high")]
+        range_told = f" ({' to '.join(ends)})" if ends[0] != ends[1] else ""
+        told.append(f"Mass {mass['nominal']:.3g}{range_told} {mass['unit']}{pieces}.")
     if option["difference"] is not None and option["difference"]["readings"]:
         differing = "; ".join(
             f"{_named(one['reading'], False)} {one['now']}, then {one['then']}"
@@ -61,9 +64,11 @@ def _option(option: dict[str, Any], width: int) -> list[str]:
     for sentence in told:
         lines += wrapped(sentence, width, "    ", "    ")
     if option["verdict"] != "fits":
-        for one in option["to_read"]:
+        for one in option["to_read"][:MOST_READINGS]:
             read = f"{_named(one['attribute'], False)} of {one['part']} ({_named(one['seat'], False)})"
             lines += wrapped(f"Read {read}: {one['how']}", width, "    - ", "      ")
+        more = len(option["to_read"]) - MOST_READINGS
+        lines += wrapped(f"{more} more: --json lists them all.", width, "    - ", "      ") if more > 0 else []
     return lines
 
 

@@ -45,6 +45,19 @@ def test_every_verdict_has_its_words_and_what_is_to_be_read_its_place() -> None:
     assert "deck bolt: 3 do not clash" in told and "Why not truck-d: With wheel-x" in told
 
 
+def test_of_many_readings_the_first_are_told_and_the_rest_counted() -> None:
+    many = [{**READ, "attribute": f"size_{number}"} for number in range(9)]
+    heavy = {"nominal": 0.88, "low": 0.8799, "high": 0.8801, "unit": "kg", "pieces": 4}
+    light = {**heavy, "low": 0.8, "high": 0.9}
+    both = [
+        line("b", "measure", "It may stand.", to_read=many, mass=heavy),
+        line("c", "fits", "It stands.", mass=light),
+    ]
+    told = options_report({**DOCUMENT, "options": both})
+    assert told.count("- Read") == 6 and "- 3 more: --json lists them all." in told
+    assert "Mass 0.88 kg for 4 pieces." in told and "Mass 0.88 (0.8 to 0.9) kg for 4 pieces." in told
+
+
 def test_what_is_still_checked_is_said_not_to_be_ruled_out_and_no_line_is_too_wide() -> None:
     told = options_report(DOCUMENT, width=60)
     assert "not ruled out" in " ".join(told.split())

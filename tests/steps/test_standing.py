@@ -6,17 +6,15 @@ import random
 from collections import Counter
 
 import pytest
-from random_boards import random_board
+from random_boards import random_board, traces_on
 from sqlalchemy import Engine
 
 from fitdb.board import BoardJudge
 from fitdb.catalogue.read import Book
 from fitdb.model.part import Part
 from fitdb.rules import rulebook
-from fitdb.steps.join import joints_of
 from fitdb.steps.judge import judge
 from fitdb.steps.judge.standing import standing
-from fitdb.steps.survey import trace
 
 Catalogue = tuple[Engine, Book, dict[str, list[Part]]]
 LAYOUTS = ("two_wheel_belt", "hub_motors", "gear_drive", "unpowered")
@@ -26,25 +24,21 @@ LAYOUTS = ("two_wheel_belt", "hub_motors", "gear_drive", "unpowered")
 def test_a_rule_stands_as_its_finding_says(layout: str, sqlite_catalogue: Catalogue) -> None:
     _, book, by_class = sqlite_catalogue
     pattern, rules = book.patterns[layout], rulebook()
-    takes = {seat.id: seat.classes for seat in pattern.seats.values()}
     seen: Counter[str] = Counter()
     for seed in range(5):
         seated = random_board(random.Random(f"{layout} {seed}"), pattern, by_class, book.table, 6)
-        for line in pattern.lines:
-            for joint in joints_of(line, seated, pattern)[0]:
-                for rule in rules.by_kind.get(line.kind, ()):
-                    followed = trace(joint, rule, rules, book.table, takes)
-                    finding = judge(followed, None, book.limits)
-                    told = standing(followed, [one.reading for one in followed.variables], book.limits)
-                    assert told.state == finding.state, (joint.id, rule.id)
-                    if told.state == "undecided" and finding.value is not None:
-                        assert told.code == finding.code, (joint.id, rule.id)
-                    assert (told.code == "unread") == (finding.code == "unread"), (joint.id, rule.id)
-                    assert told.state == "not_asked" or told.widened == any(one.widened for one in finding.inputs)
-                    if finding.value is not None and finding.margin is not None:
-                        assert told.nominal == finding.value.nominal
-                        assert told.margin == finding.margin.nominal
-                    seen[told.state] += 1
+        for joint, rule, followed in traces_on(seated, pattern, rules, book.table):
+            finding = judge(followed, None, book.limits)
+            told = standing(followed, [one.reading for one in followed.variables], book.limits)
+            assert told.state == finding.state, (joint.id, rule.id)
+            if told.state == "undecided" and finding.value is not None:
+                assert told.code == finding.code, (joint.id, rule.id)
+            assert (told.code == "unread") == (finding.code == "unread"), (joint.id, rule.id)
+            assert told.state == "not_asked" or told.widened == any(one.widened for one in finding.inputs)
+            if finding.value is not None and finding.margin is not None:
+                assert told.nominal == finding.value.nominal
+                assert told.margin == finding.margin.nominal
+            seen[told.state] += 1
     assert min(seen["holds"], seen["fails"], seen["undecided"]) > 15, seen
 
 

@@ -115,11 +115,14 @@ def ranged(
         seen = sorted(
             ((_finite(quantity(point)), point) for point in _inside(nominal, sides, wide)), key=lambda pair: pair[0]
         )
+        # Every point counts for both ends, also where only one is climbed to: in a range seen too narrow, what lies
+        # beyond a limit would look further beyond it.
+        low, high = min(low, seen[0][0]), max(high, seen[-1][0])
         grids = [_grid(side, isinstance(nominal[i], int)) for i, side in enumerate(sides)]
-        for value, point in seen[:CLIMBS] if sought.low else ():
-            low = min(low, value, -_polished(quantity, point, grids, wide, -1))
-        for value, point in seen[-CLIMBS:] if sought.high else ():
-            high = max(high, value, _polished(quantity, point, grids, wide, +1))
+        for _, point in seen[:CLIMBS] if sought.low else ():
+            low = min(low, -_polished(quantity, point, grids, wide, -1))
+        for _, point in seen[-CLIMBS:] if sought.high else ():
+            high = max(high, _polished(quantity, point, grids, wide, +1))
     return Ranged(low, middle, high, tuple(swings))
 
 
