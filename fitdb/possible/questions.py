@@ -10,7 +10,6 @@ them, and what fails over the whole span fails for each. That is the judge's own
 from __future__ import annotations
 
 import dataclasses
-import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -25,12 +24,10 @@ from fitdb.model.trace import Trace
 from fitdb.possible.followed import Sight, with_excuse
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge
-from fitdb.steps.judge.box import used
 from fitdb.steps.judge.standing import Standing, excused, standing
 from fitdb.steps.survey import trace
 
 UNKNOWN, HOLDS, UNDECIDED, FAILS = 0, 1, 2, 3
-MOST_PINNED = 3  # assumed readings of which every end is tried
 # A quantity that turns back inside its box is sampled there. What fails all over a span is believed only with so much
 # of its range to spare: no point between the samples comes that much nearer.
 SAMPLED_BEYOND = 0.25
@@ -135,8 +132,6 @@ class Question:
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
                 other = self._over(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans))
             state = _over_all(own, other)
-            if state == UNKNOWN and other is not None and self._is_never_excused(one, own, other, mates, spans):
-                state = FAILS
             if state == FAILS:
                 return FAILS
             if state != HOLDS:
@@ -149,45 +144,6 @@ class Question:
         if told.state == "fails" and followed.rule.shape is Shape.SAMPLED and told.beyond < SAMPLED_BEYOND:
             return dataclasses.replace(told, state="undecided", code="straddles")
         return told
-
-    def _is_never_excused(
-        self,
-        one: Traced,
-        own: Standing,
-        other: Standing,
-        mates: Sequence[Sequence[Part | None]],
-        spans: dict[Place, Reading],
-    ) -> bool:
-        """Whether a rule that fails all over is spoken free nowhere, because what nobody read may always forbid it.
-
-        An excuse has to hold wherever an assumed reading may lie. One end of it at which the excuse fails for all
-        parts of the span is enough; and an excuse that rests on what nobody read leaves no doubt either.
-        """
-        if own.state != "fails" or other.state != "undecided" or not other.widened:
-            return False
-        followed, places = one.traces[1], one.places[1]
-        readings = list(_spans(followed, places, mates, spans))
-        open_yet: list[tuple[int, Number | Designation]] = []
-        for at, (variable, place) in enumerate(zip(followed.variables, places, strict=True)):
-            some = mates[place[0]] if place is not None else (None,)
-            read = {
-                used(
-                    variable.reading if place is None or part is None else part.reading_at(place[1], place[2]),
-                    variable.described,
-                    followed.rule.severity,
-                )
-                for part in some
-            }
-            only = read.pop()
-            if not read and isinstance(only, Number | Designation) and only.value_assumed:
-                open_yet.append((at, only))
-        for ends in itertools.product((0, 1), repeat=min(len(open_yet), MOST_PINNED)):
-            for (at, reading), end in zip(open_yet, ends, strict=False):
-                value = reading.high if end else reading.low
-                readings[at] = dataclasses.replace(reading, low=value, nominal=value, high=value, value_assumed=False)
-            if self._over(followed, readings).state == "fails":
-                return True
-        return False
 
     def _traced_for(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> tuple[Traced, ...]:
         found = self._traced.get(frames)

@@ -230,6 +230,10 @@ def test_an_excuse_needs_the_other_rule_to_hold_over_its_whole_box() -> None:
     in_doubt = excuse((bite, doubtful))
     assert [finding.state for finding in in_doubt] == ["undecided", "undecided"]
     assert in_doubt[0].code == "excuse_undecided", "what may yet be excused is not a clash"
+    unread = dataclasses.replace(doubtful, inputs=tuple(dataclasses.replace(i, widened=True) for i in doubtful.inputs))
+    assert excuse((bite, unread))[0].state == "undecided", "what nobody read may yet excuse it: that is to be measured"
+    nothing = dataclasses.replace(doubtful, code="unread")
+    assert excuse((bite, nothing))[0].state == "fails", "where nothing is known, nothing speaks for it"
     kept = excuse((bite, dataclasses.replace(doubtful, state="fails")))
     assert kept[0].state == "fails"
     assert worst(excuse((bite, outside))) == "fits"

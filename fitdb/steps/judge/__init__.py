@@ -102,8 +102,7 @@ def _excused(finding: Finding, other: Finding | None) -> Finding:
     """The finding in the light of the rule that may speak it free."""
     if other is None:
         return finding
-    widened = any(item.widened for item in other.inputs)
-    state = state_excused(finding.state, other.state, other.code, widened)
+    state = state_excused(finding.state, other.state, other.code)
     if state == finding.state:
         return finding
     if state == "excused":

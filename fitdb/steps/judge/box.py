@@ -152,18 +152,17 @@ def outcome(limit: NumberLimit, value: Range, margin: Range, results: Sequence[R
     return state, code
 
 
-def state_excused(state: str, other: str, other_code: str, other_widened: bool) -> str:
+def state_excused(state: str, other: str, other_code: str) -> str:
     """The state of a rule in the light of the rule that may speak it free.
 
-    Where that rule's readings were taken and straddle its limit, this one is in doubt as well; where nobody took them,
-    nothing speaks for it.
+    Where that rule straddles its limit, by readings taken or by where an assumed one may lie, a clash may not exist:
+    this one is in doubt as well. Where nothing is known that it could go by, nothing speaks for this one.
     """
     if state not in ("fails", "undecided"):
         return state
     if other == "holds":
         return "excused"
-    read = other_code != "unread" and not other_widened
-    return "undecided" if other == "undecided" and read else state
+    return "undecided" if other == "undecided" and other_code != "unread" else state
 
 
 def _surely_fails(limit: NumberLimit, value: Range) -> bool:

@@ -36,14 +36,13 @@ from fitdb.steps.judge.ranging import Sought
 class Standing:
     """The state and code of the finding that the judge would give.
 
-    widened: an assumed reading was seen at its widest. nominal: the middle of the quantity, None where it has none;
-    margin: the middle against the limit, at least 0 when it passes. beyond: how far the whole range lies beyond the
-    limit where it fails, as a share of the range; 0 elsewhere.
+    nominal: the middle of the quantity, None where it has none; margin: the middle against the limit, at least 0 when
+    it passes. beyond: how far the whole range lies beyond the limit where it fails, as a share of the range; 0
+    elsewhere.
     """
 
     state: str
     code: str = ""
-    widened: bool = False
     nominal: float | None = None
     margin: float | None = None
     beyond: float = 0.0
@@ -61,32 +60,31 @@ def standing(trace: Trace, readings: Sequence[Reading | None], limits: Mapping[s
         used(reading, variable.described, rule.severity)
         for reading, variable in zip(readings, trace.variables, strict=True)
     )
-    widened = any(reading is not None and reading.value_assumed for reading in seen)
     taken = tuple(reading for reading in seen if reading is not None)
     if len(taken) < len(seen) or any(map(is_unread, taken)):
-        return Standing("undecided", "unread", widened)
+        return Standing("undecided", "unread")
     combinations = combinations_of_words(taken)
     if combinations is None:
-        return Standing("undecided", "too_many_words", widened)
+        return Standing("undecided", "too_many_words")
     if isinstance(rule.hard, Same | OneOf):
         passes = {words_pass(rule.hard, words_compared(trace, taken, words)) for words in combinations}
-        return Standing("undecided" if len(passes) > 1 else "holds" if True in passes else "fails", "", widened)
+        return Standing("undecided" if len(passes) > 1 else "holds" if True in passes else "fails")
     hard: NumberLimit = overlaid(rule.hard, limits)[0]
     ranges = [range_of(trace, taken, words, lambda middle: _sought(hard, middle)) for words in combinations]
     results = [result for result in ranges if result is not None]
     if not results:
-        return Standing("excused", "does_not_apply", widened)
+        return Standing("excused", "does_not_apply")
     value = merged(results, rule.unit)
     margin = margin_of(hard, value, rule.unit)
     state, code = outcome(hard, value, margin, results)
     width = value.high - value.low
     beyond = 0.0 if state != "fails" else -margin.high / width if width > 0 else math.inf
-    return Standing(state, code, widened, value.nominal, margin.nominal, beyond)
+    return Standing(state, code, value.nominal, margin.nominal, beyond)
 
 
 def excused(own: Standing, other: Standing) -> Standing:
     """A rule that fails or is undecided, in the light of the rule that may speak it free."""
-    state = state_excused(own.state, other.state, other.code, other.widened)
+    state = state_excused(own.state, other.state, other.code)
     return own if state == own.state else dataclasses.replace(own, state=state)
 
 
