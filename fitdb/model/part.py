@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fitdb.model.interface import Interface, InterfaceKind
 from fitdb.model.reading import Reading
@@ -100,9 +100,17 @@ class AttributeTable:
     attributes: Mapping[tuple[str, str], Attribute]
     spreads: Mapping[tuple[str, str], Spread]
     sources: Mapping[str, Source]
+    # Worked out once for each class: rules ask for it at every joint.
+    _lines: dict[str, tuple[str, ...]] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _ports: dict[str, dict[str, str]] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def line_of(self, part_class: str) -> tuple[str, ...]:
         """The class and those it is like, nearest first."""
+        if part_class not in self._lines:
+            self._lines[part_class] = self._line_of(part_class)
+        return self._lines[part_class]
+
+    def _line_of(self, part_class: str) -> tuple[str, ...]:
         line: list[str] = []
         waiting = [part_class]
         while waiting:
@@ -112,12 +120,13 @@ class AttributeTable:
                 waiting.extend(self.classes[current].like)
         return tuple(line)
 
-    def ports_of(self, part_class: str) -> dict[str, str]:
+    def ports_of(self, part_class: str) -> Mapping[str, str]:
         """Port name to interface kind, those of the classes it is like included."""
-        ports: dict[str, str] = {}
-        for ancestor in reversed(self.line_of(part_class)):
-            ports.update(self.classes[ancestor].ports)
-        return ports
+        if part_class not in self._ports:
+            ports = self._ports[part_class] = {}
+            for ancestor in reversed(self.line_of(part_class)):
+                ports.update(self.classes[ancestor].ports)
+        return self._ports[part_class]
 
     def own_attributes(self, part_class: str) -> dict[str, Attribute]:
         """Attributes of the class itself and of those it is like, not those of its ports."""

@@ -18,12 +18,13 @@ from fitdb.model.finding import Finding
 from fitdb.model.joint import Piece
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Line, Pattern
-from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
+from fitdb.model.reading import Count, Outline, Reading, Word
 from fitdb.model.rule import Rule, Rulebook, Shape
 from fitdb.model.trace import Trace
 from fitdb.possible.followed import Sight, with_excuse
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge
+from fitdb.steps.judge.box import SIZED_AT_A_POINT
 from fitdb.steps.judge.standing import Standing, excused, standing
 from fitdb.steps.survey import trace
 
@@ -228,12 +229,15 @@ def _spans(
 def span_of(readings: Sequence[Reading | None]) -> Reading:
     """One reading that spans all of these, which are of one kind; its nominal is that of the first."""
     first = readings[0]
+    if len(readings) == 1 and first is not None:
+        return first
     if isinstance(first, Count):
         values = {value for one in readings if isinstance(one, Count) for value in one.values}
         return dataclasses.replace(first, values=tuple(sorted(values)))
-    assert isinstance(first, Number | Designation)
-    sized = [one for one in readings if isinstance(one, Number | Designation)]
-    return dataclasses.replace(first, low=min(one.low for one in sized), high=max(one.high for one in sized))
+    assert isinstance(first, SIZED_AT_A_POINT)
+    sized = [one for one in readings if isinstance(one, SIZED_AT_A_POINT)]
+    low, high = min([one.low for one in sized]), max([one.high for one in sized])
+    return first if (low, high) == (first.low, first.high) else dataclasses.replace(first, low=low, high=high)
 
 
 def _over_all(own: Standing, other: Standing | None) -> int:

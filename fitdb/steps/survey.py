@@ -7,8 +7,9 @@ ranged here; `judge` pushes the box of readings through the function, so a readi
 from __future__ import annotations
 
 import dataclasses
+import functools
 import operator
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,9 +19,11 @@ from fitdb.model.problems import OurFault
 from fitdb.model.reading import Outline, Reading
 from fitdb.model.rule import Constant, Rule, Rulebook, Shape, SurveyLine
 from fitdb.model.trace import Trace, Variable
+from fitdb.model.worked_out import Described, shared_steps
 
 Getter = Callable[[Sequence[Any]], Any]
-MOST_REMEMBERED = 128
+# Answers that are kept of each survey line: the same parts meet in very many boards.
+MOST_REMEMBERED = 4096
 
 
 def trace(
@@ -31,12 +34,48 @@ def trace(
     OurFault if the rule needs a role that its joint line does not have: the rulebook and the pattern disagree.
     """
     walk = _Walk(joint, book, table, seats_take)
-    needs = tuple(walk.follow(need) for need in rule.needs)
-    constants = _keywords(rule.constants)
+    followed = [walk.follow(need) for need in rule.needs]
+    count = len(walk.variables)
+    described = walk.described()
+    places = tuple(_place(one, count) for one in followed)
+    needs = tuple(_getter(count, described, place) for place in places)
+    quantity = (_with_constants(rule.quantity, rule.constants), places)
+    steps = shared_steps(count, (*described, quantity), count + len(described))
     wanted = tuple(walk.wanted.items())
     reads = tuple(walk.followed[need][1] for need in rule.needs)
     turns = tuple(need in walk.turning for need in rule.needs)
-    return Trace(rule, joint.id, tuple(walk.variables), needs, constants, wanted, tuple(walk.lacking), reads, turns)
+    return Trace(
+        rule,
+        joint.id,
+        tuple(walk.variables),
+        needs,
+        _keywords(rule.constants),
+        wanted,
+        tuple(walk.lacking),
+        reads,
+        turns,
+        steps,
+    )
+
+
+def reach(needs: Iterable[str], book: Rulebook) -> dict[str, tuple[str, ...]]:
+    """By role the attributes that these needs may lead to through survey lines, in order; more than one joint follows.
+
+    Attributes of the joint's own place (`over`) are left out.
+    """
+    found: dict[str, dict[str, None]] = {}
+    waiting, seen = list(needs), set[str]()
+    while waiting:
+        need = waiting.pop()
+        if need in seen:
+            continue
+        seen.add(need)
+        role, attribute = need.split(".", 1)
+        if role != "over":
+            found.setdefault(role.removesuffix("*"), {})[attribute] = None
+            line = book.survey.get(need)
+            waiting += line.needs if line is not None else ()
+    return {role: tuple(sorted(names)) for role, names in found.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +111,8 @@ class Walked:
 
 class Walks:
     """Traces walked once for all joints of one shape: the same seats, filled with parts of the same classes that have
-    the same readings taken. Which sizes a rule follows depends on that, not on what the readings say."""
+    the same readings taken, of those that the rule can follow. Which sizes it follows depends on that, not on what the
+    readings say."""
 
     def __init__(self, book: Rulebook, table: AttributeTable, seats_take: Mapping[str, tuple[str, ...]]) -> None:
         self.book, self.table, self.seats_take = book, table, seats_take
@@ -80,6 +120,8 @@ class Walks:
         self._alike: dict[Any, int] = {}
         self._shapes: dict[Any, int] = {}
         self._of_part: dict[int, int] = {}
+        self._followed: dict[str, dict[str, tuple[str, ...]]] = {}
+        self._seen: dict[tuple[int, tuple[str, ...]], int] = {}
         self._kept: list[Part] = []  # what is remembered by identity has to stay alive
 
     def shape(self, joint: Joint) -> tuple[Any, ...]:
@@ -95,19 +137,51 @@ class Walks:
         key = (rule.id, shape)
         found = self._walked.get(key)
         if found is None:
-            followed = trace(joint, rule, self.book, self.table, self.seats_take)
-            where = {
-                (piece.seat, piece.part.id): (role, at)
-                for role, some in joint.pieces.items()
-                for at, piece in enumerate(some)
-            }
-            places = tuple((*where[one.seat, one.part], one.place, one.attribute) for one in followed.variables)
-            follows = tuple((one.needed_as, one.place, one.attribute, id(one.described)) for one in followed.variables)
-            alike = self._alike.setdefault((rule.id, shape[1], follows), len(self._alike))
-            found = Walked(followed, places, alike)
-            if not followed.lacking:  # what is lacking is told with the part's name
-                self._walked[key] = found
+            narrow = (rule.id, joint.line.id, shape[1], self._narrowed(joint, rule))
+            found = self._walked.get(narrow) or self._walk(joint, rule, shape)
+            if not found.trace.lacking:  # what is lacking is told with the part's name
+                self._walked[key] = self._walked[narrow] = found
         return found
+
+    def _walk(self, joint: Joint, rule: Rule, shape: tuple[Any, ...]) -> Walked:
+        followed = trace(joint, rule, self.book, self.table, self.seats_take)
+        where = {
+            (piece.seat, piece.part.id): (role, at)
+            for role, some in joint.pieces.items()
+            for at, piece in enumerate(some)
+        }
+        places = tuple((*where[one.seat, one.part], one.place, one.attribute) for one in followed.variables)
+        follows = tuple((one.needed_as, one.place, one.attribute, id(one.described)) for one in followed.variables)
+        alike = self._alike.setdefault((rule.id, shape[1], follows), len(self._alike))
+        return Walked(followed, places, alike)
+
+    def _narrowed(self, joint: Joint, rule: Rule) -> tuple[Any, ...]:
+        """The shape of the joint as one rule can see it."""
+        if rule.id not in self._followed:
+            self._followed[rule.id] = reach(rule.needs, self.book)
+        names = self._followed[rule.id]
+        return tuple(
+            (role, *((one.seat, self._as_seen(one.part, names.get(role, ()))) for one in some))
+            for role, some in joint.pieces.items()
+        )
+
+    def _as_seen(self, part: Part, names: tuple[str, ...]) -> int:
+        """A number for what the part has of these readings; the same for parts of one class that have the same."""
+        if not names:
+            return -1
+        key = (self._shape(part), names)
+        if key not in self._seen:
+            taken = (
+                part.part_class,
+                names,
+                tuple(form for form in map(_form, part.readings.items()) if form[0] in names),
+                tuple(
+                    (port, tuple(form for form in map(_form, one.readings.items()) if form[0] in names))
+                    for port, one in part.ports.items()
+                ),
+            )
+            self._seen[key] = self._shapes.setdefault(taken, len(self._shapes))
+        return self._seen[key]
 
     def _shape(self, part: Part) -> int:
         found = self._of_part.get(id(part))
@@ -128,7 +202,11 @@ def _form(named: tuple[str, Reading]) -> tuple[str, bool]:
 
 
 class _Walk:
-    """One walk from a rule's needs to readings; collects variables as it goes."""
+    """One walk from a rule's needs to readings; collects variables and steps as it goes.
+
+    What is followed is numbered: a variable by its index, a step by -1, -2 and so on, since it is not known before the
+    end how many variables there are.
+    """
 
     def __init__(
         self, joint: Joint, book: Rulebook, table: AttributeTable, seats_take: Mapping[str, tuple[str, ...]]
@@ -136,38 +214,47 @@ class _Walk:
         self.joint, self.book, self.table, self.seats_take = joint, book, table, seats_take
         self.variables: list[Variable] = []
         self.index: dict[tuple[str, str, str], int] = {}
+        self.steps: list[tuple[Callable[..., Any], tuple[int, ...]]] = []
         self.wanted: dict[str, tuple[str, ...]] = {}
         self.lacking: list[str] = []
-        self.followed: dict[str, tuple[Getter, tuple[int, ...]]] = {}  # a size is worked out once, with what it reads
+        self.followed: dict[str, tuple[int, tuple[int, ...]]] = {}  # a size is worked out once, with what it reads
         self.reads: list[int] = []
         self.turning: set[str] = set()  # sizes that may turn back inside their box
 
-    def follow(self, need: str) -> Getter:
+    def described(self) -> tuple[Described, ...]:
+        """The steps, the places in the row that they take put behind those of the variables."""
+        count = len(self.variables)
+        return tuple((quantity, tuple(_place(one, count) for one in takes)) for quantity, takes in self.steps)
+
+    def follow(self, need: str) -> int:
         if need not in self.followed:
             before = len(self.reads)
-            getter = self._follow(need)
-            self.followed[need] = (getter, tuple(dict.fromkeys(self.reads[before:])))
+            followed = self._follow(need)
+            self.followed[need] = (followed, tuple(dict.fromkeys(self.reads[before:])))
         else:
             self.reads.extend(self.followed[need][1])
         return self.followed[need][0]
 
-    def _follow(self, need: str) -> Getter:
+    def _follow(self, need: str) -> int:
         role, attribute = need.split(".", 1)
         if role == "over":
-            constant = self.joint.constants[attribute]
-            return lambda values: constant
+            return self._step(_Given(self.joint.constants[attribute]))
         if role.endswith("*"):
             return self._all_of(role[:-1], attribute, need)
         return self._one_of(role, attribute, need)
 
-    def _one_of(self, role: str, attribute: str, need: str) -> Getter:
+    def _step(self, quantity: Callable[..., Any], takes: tuple[int, ...] = ()) -> int:
+        self.steps.append((quantity, takes))
+        return -len(self.steps)
+
+    def _one_of(self, role: str, attribute: str, need: str) -> int:
         described = self.joint.line.role(role)
         if described is None:
             raise OurFault(f"the line {self.joint.line.id} has no role {role!r}, which {need} needs")
         pieces = self.joint.pieces.get(role, ())
         if not pieces:
             self.wanted.setdefault(role, tuple(name for seat in described.seats for name in self.seats_take[seat]))
-            return _nothing
+            return self._step(NOTHING)
         read = self._offered(pieces[0], attribute, described.port)[1]
         line = self.book.survey.get(f"{role}.{attribute}")
         readable = self.table.attribute_of(pieces[0].part.part_class, attribute, described.port) is not None
@@ -175,35 +262,30 @@ class _Walk:
             return self._worked_out(line)
         if read is None and not readable:
             self.lacking.append(f"{pieces[0].part.id} has no {attribute}")
-            return _nothing
+            return self._step(NOTHING)
         return self._reading(pieces[0], attribute, described.port, need)
 
-    def _all_of(self, role: str, attribute: str, need: str, *, only_read: bool = False) -> Getter:
+    def _all_of(self, role: str, attribute: str, need: str, *, only_read: bool = False) -> int:
         described = self.joint.line.role(role)
         if described is None:  # a front wheel carries no pulley: what its line does not list is not there
-            return _none_of_them
+            return self._step(NONE_OF_THEM)
         positions = []
         for piece in self.joint.pieces.get(role, ()):
             offered = self._offered(piece, attribute, described.port)[1] is not None
             if only_read and not offered:
                 continue
             if offered or self.table.attribute_of(piece.part.part_class, attribute, described.port) is not None:
-                self._reading(piece, attribute, described.port, need)
-                positions.append(self.reads[-1])
-        if not positions:
-            return _none_of_them
-        if len(positions) == 1:
-            only = positions[0]
-            return lambda values: (values[only],)
-        return operator.itemgetter(*positions)
+                positions.append(self._reading(piece, attribute, described.port, need))
+        return self._step(_all_together, tuple(positions)) if positions else self._step(NONE_OF_THEM)
 
-    def _worked_out(self, line: SurveyLine) -> Getter:
+    def _worked_out(self, line: SurveyLine) -> int:
         before = len(self.reads)
-        getters = [self._where_read(need) if need in line.where_read else self.follow(need) for need in line.needs]
+        takes = tuple(self._where_read(need) if need in line.where_read else self.follow(need) for need in line.needs)
         read = tuple(dict.fromkeys(self.reads[before:]))
         if line.shape is Shape.SAMPLED or self.turning.intersection(line.needs):
             self.turning.add(line.target)
-        return _remembering(line.quantity, getters, _keywords(line.constants), self._sized(read))
+        drawn = any(isinstance(self.variables[index].reading, Outline) for index in read)
+        return self._step((_with_constants if drawn else _remembering)(line.quantity, line.constants), takes)
 
     def _can_work_out(self, line: SurveyLine) -> bool:
         """False where a piece is of a class that lacks a size of the line: then the target itself is asked for."""
@@ -220,14 +302,9 @@ class _Walk:
                 return False
         return True
 
-    def _where_read(self, need: str) -> Getter:
+    def _where_read(self, need: str) -> int:
         role, attribute = need.split(".", 1)
         return self._all_of(role.removesuffix("*"), attribute, need, only_read=True)
-
-    def _sized(self, read: tuple[int, ...]) -> tuple[int, ...]:
-        """The variables by which a worked-out size may be remembered; none where one of them is a drawing."""
-        drawn = any(isinstance(self.variables[index].reading, Outline) for index in read)
-        return () if drawn else read
 
     def _offered(self, piece: Piece, attribute: str, port: str) -> tuple[str, Reading | None]:
         """Where the reading stands. What the role's own port is meant to tell is never taken from another port."""
@@ -237,7 +314,7 @@ class _Walk:
             return port, interface.readings.get(attribute) if interface else None
         return piece.part.offers(attribute, port)
 
-    def _reading(self, piece: Piece, attribute: str, port: str, need: str) -> Getter:
+    def _reading(self, piece: Piece, attribute: str, port: str, need: str) -> int:
         place, reading = self._offered(piece, attribute, port)
         key = (piece.seat, place, attribute)
         if key not in self.index:
@@ -246,36 +323,45 @@ class _Walk:
             self.variables.append(Variable(piece.seat, piece.part.id, place, attribute, described, reading, need))
         position = self.index[key]
         self.reads.append(position)
-        return operator.itemgetter(position)
+        return position
 
 
-def _remembering(
-    quantity: Callable[..., float], getters: Sequence[Getter], constants: Mapping[str, Any], read: tuple[int, ...]
-) -> Getter:
-    """The worked-out size, remembered by the readings that it follows: a judge moves one reading at a time."""
-    if not read:
-        return lambda values: quantity(*[getter(values) for getter in getters], **constants)
-    key_of = operator.itemgetter(*read)
-    known: dict[Any, float] = {}
+@dataclass(frozen=True, slots=True)
+class _Given:
+    """A step that takes nothing: what it says is given with the joint."""
 
-    def size(values: Sequence[Any]) -> float:
-        key = key_of(values)
-        found = known.get(key)
-        if found is None:
-            if len(known) >= MOST_REMEMBERED:
-                known.clear()
-            found = known[key] = quantity(*[getter(values) for getter in getters], **constants)
-        return found
+    value: Any
 
-    return size
+    def __call__(self) -> Any:
+        return self.value
 
 
-def _none_of_them(values: Sequence[Any]) -> tuple[()]:
-    return ()
+NOTHING, NONE_OF_THEM = _Given(None), _Given(())
 
 
-def _nothing(values: Sequence[Any]) -> Any:
-    return None
+def _all_together(*values: Any) -> tuple[Any, ...]:
+    return values
+
+
+def _place(followed: int, variables: int) -> int:
+    """Where in the row stands what was followed: the variables are first, then the steps."""
+    return followed if followed >= 0 else variables - followed - 1
+
+
+def _getter(variables: int, described: tuple[Described, ...], place: int) -> Getter:
+    return operator.itemgetter(place) if place < variables else shared_steps(variables, described, place)
+
+
+@functools.lru_cache(maxsize=4096)
+def _with_constants(quantity: Callable[..., Any], constants: tuple[Constant, ...]) -> Callable[..., Any]:
+    """The same object for the same rule or line, so that traces can share their steps."""
+    return functools.partial(quantity, **_keywords(constants)) if constants else quantity
+
+
+@functools.lru_cache(maxsize=4096)
+def _remembering(quantity: Callable[..., Any], constants: tuple[Constant, ...]) -> Callable[..., Any]:
+    """The size, remembered by what it is worked out from: the same parts meet again and again."""
+    return functools.lru_cache(MOST_REMEMBERED, typed=True)(_with_constants(quantity, constants))
 
 
 def _keywords(constants: tuple[Constant, ...]) -> dict[str, Any]:

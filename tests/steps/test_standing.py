@@ -14,6 +14,7 @@ from fitdb.catalogue.read import Book
 from fitdb.model.part import Part
 from fitdb.rules import rulebook
 from fitdb.steps.judge import judge
+from fitdb.steps.judge.box import combinations_of_words, is_unread, sides_of, used, values_of
 from fitdb.steps.judge.standing import standing
 
 Catalogue = tuple[Engine, Book, dict[str, list[Part]]]
@@ -39,6 +40,35 @@ def test_a_rule_stands_as_its_finding_says(layout: str, sqlite_catalogue: Catalo
                 assert told.margin == finding.margin.nominal
             seen[told.state] += 1
     assert min(seen["holds"], seen["fails"], seen["undecided"]) > 15, seen
+
+
+@pytest.mark.parametrize("layout", LAYOUTS)
+def test_where_one_reading_moves_all_that_follows_it_is_worked_out_anew(
+    layout: str, sqlite_catalogue: Catalogue
+) -> None:
+    _, book, by_class = sqlite_catalogue
+    pattern, rules = book.patterns[layout], rulebook()
+    moved = 0
+    seated = random_board(random.Random(f"{layout} moved"), pattern, by_class, book.table, 10)
+    for joint, rule, followed in traces_on(seated, pattern, rules, book.table):
+        seen = [used(one.reading, one.described, rule.severity) for one in followed.variables]
+        readings = tuple(one for one in seen if one is not None)
+        if followed.wanted or followed.lacking or len(readings) < len(seen) or any(map(is_unread, readings)):
+            continue
+        words = combinations_of_words(readings)
+        assert words
+        nominal, quantity = values_of(readings, words[0]), followed.worked_out()
+        row = quantity.row(nominal)
+        untouched = list(row)
+        for i, side in enumerate(sides_of(readings)):
+            for value in side:
+                there = [*nominal[:i], value, *nominal[i + 1 :]]
+                told = rule.quantity(*[need(there) for need in followed.needs], **followed.constants)
+                assert quantity.moved(row, i, value) == quantity.row(there), (joint.id, rule.id)
+                assert quantity(there) == told, (joint.id, rule.id)
+                moved += 1
+        assert row == untouched
+    assert moved > 100
 
 
 @pytest.mark.parametrize("layout", LAYOUTS)

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
-from collections.abc import Callable, Mapping, Sequence
+import math
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fitdb.intake.readings import assumed
 from fitdb.model.finding import Range
 from fitdb.model.part import Attribute
 from fitdb.model.problems import OurFault
-from fitdb.model.reading import Count, Outline, Reading, Word
+from fitdb.model.reading import Count, Designation, Number, Outline, Reading, Word
 from fitdb.model.rule import (
     AtLeast,
     AtMost,
@@ -26,9 +27,12 @@ from fitdb.model.rule import (
     Shape,
 )
 from fitdb.model.trace import Trace
-from fitdb.steps.judge.ranging import WHOLE, Ranged, Sought, ranged, ranged_at_corners
+from fitdb.steps.judge.ranging import Ranged, ranged
+from fitdb.steps.judge.solver_corners import ranged_at_corners
 
 WORD_COMBINATIONS = 512
+MOST_STAND_INS = 4096
+SIZED_AT_A_POINT = (Number, Designation)
 
 
 def used(reading: Reading | None, described: Attribute | None, severity: Severity) -> Reading | None:
@@ -37,8 +41,21 @@ def used(reading: Reading | None, described: Attribute | None, severity: Severit
         return reading
     if described is None:
         return reading
-    stand_in = assumed(described, widest=severity >= Severity.INJURY)
+    stand_in = _stand_in(described, severity >= Severity.INJURY)
     return stand_in if reading is None or severity >= Severity.INJURY else reading
+
+
+_stand_ins: dict[tuple[int, bool], tuple[Attribute, Reading | None]] = {}
+
+
+def _stand_in(described: Attribute, widest: bool) -> Reading | None:
+    """What is assumed, remembered by the identity of the attribute, which is kept so that it stays its own."""
+    found = _stand_ins.get((id(described), widest))
+    if found is None:
+        if len(_stand_ins) >= MOST_STAND_INS:
+            _stand_ins.clear()
+        found = _stand_ins[id(described), widest] = (described, assumed(described, widest=widest))
+    return found[1]
 
 
 def is_unread(reading: Reading | None) -> bool:
@@ -49,9 +66,9 @@ def is_unread(reading: Reading | None) -> bool:
 def combinations_of_words(readings: tuple[Reading, ...]) -> list[tuple[str, ...]] | None:
     """Every combination of words still possible; None if there are too many to go through."""
     choices = [sorted(reading.possible) for reading in readings if isinstance(reading, Word)]
-    count = 1
-    for choice in choices:
-        count *= max(len(choice), 1)
+    if not choices:
+        return [()]
+    count = math.prod(max(len(choice), 1) for choice in choices)
     return list(itertools.product(*choices)) if count <= WORD_COMBINATIONS else None
 
 
@@ -62,11 +79,11 @@ def values_of(readings: tuple[Reading, ...], words: tuple[str, ...]) -> list[Any
 
 
 def _nominal(reading: Reading) -> Any:
+    if isinstance(reading, SIZED_AT_A_POINT):
+        return float(reading.nominal)
     if isinstance(reading, Outline):
         return dataclasses.replace(reading, spread=0.0)
-    if isinstance(reading, Count):
-        return reading.nominal
-    return float(reading.nominal) if not isinstance(reading, Word) else None
+    return reading.nominal if isinstance(reading, Count) else None
 
 
 def words_compared(trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...]) -> tuple[str, ...]:
@@ -82,40 +99,43 @@ def words_pass(limit: Limit, compared: tuple[str, ...]) -> bool:
     return all(word in limit.words for word in compared)
 
 
-def range_of(
-    trace: Trace,
-    readings: tuple[Reading, ...],
-    words: tuple[str, ...],
-    sought: Callable[[float], Sought] | None = None,
-) -> Ranged | None:
-    """The range of the quantity for one combination of words; None where these words leave nothing to guard.
-
-    sought: given the middle, which ends are asked for; then there are no swings. None: all, with swings. A solver's
-    range is always whole.
-    """
-    nominal = values_of(readings, words)
+def sides_of(readings: Sequence[Reading]) -> list[tuple[Any, ...]]:
+    """Per reading its other values, low first and high last; none where it has no width."""
     sides: list[tuple[Any, ...]] = []
     for reading in readings:
-        if isinstance(reading, Word | Outline):
-            sides.append(())
+        if isinstance(reading, SIZED_AT_A_POINT):
+            low, high = reading.low, reading.high
+            sides.append((float(low), float(high)) if high > low else ())
         elif isinstance(reading, Count):
             sides.append(reading.values if len(reading.values) > 1 else ())
         else:
-            sides.append((float(reading.low), float(reading.high)) if reading.high > reading.low else ())
+            sides.append(())
+    return sides
+
+
+def range_of(
+    trace: Trace, readings: tuple[Reading, ...], words: tuple[str, ...], *, swung: bool = True
+) -> Ranged | None:
+    """The range of the quantity for one combination of words; None where these words leave nothing to guard.
+
+    swung: also what each reading does alone. Raises OurFault where the rule cannot be worked out.
+    """
+    nominal, sides = values_of(readings, words), sides_of(readings)
     try:
-        middle = trace.quantity(nominal)
-        if isinstance(middle, NothingToGuard):
-            return None
         if trace.rule.shape is Shape.ASKED:
-            return ranged_at_corners(trace, nominal, sides, readings, swung=sought is None)
-
-        def quantity(values: Sequence[Any]) -> Any:
-            found = trace.quantity(values)
-            return middle if isinstance(found, NothingToGuard) else found  # nothing to guard there: nothing worse
-
-        return ranged(quantity, nominal, sides, trace.rule.shape, sought(middle) if sought else WHOLE)
+            return ranged_at_corners(trace, nominal, sides, readings, swung=swung)
+        quantity = trace.worked_out()
+        row = quantity.row(nominal)
+        if isinstance(row[quantity.at], NothingToGuard):
+            return None
+        return ranged(quantity, nominal, sides, trace.rule.shape, row=row)
     except (ArithmeticError, ValueError, TypeError) as fault:
-        raise OurFault(f"the rule {trace.rule.id} could not be worked out at {trace.joint}: {fault}") from fault
+        raise not_worked_out(trace, fault) from fault
+
+
+def not_worked_out(trace: Trace, fault: Exception) -> OurFault:
+    """Whatever goes wrong in the arithmetic of a rule is our fault, and says where."""
+    return OurFault(f"the rule {trace.rule.id} could not be worked out at {trace.joint}: {fault}")
 
 
 def merged(results: Sequence[Ranged], unit: str) -> Range:

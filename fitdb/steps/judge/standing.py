@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fitdb.model.reading import Reading
-from fitdb.model.rule import AtLeast, AtMost, Between, NumberLimit, OneOf, Same
+from fitdb.model.rule import AtLeast, AtMost, Between, NothingToGuard, NumberLimit, OneOf, Same, Shape
 from fitdb.model.trace import Trace
 from fitdb.steps.judge.box import (
     clean,
@@ -21,15 +21,18 @@ from fitdb.steps.judge.box import (
     is_unread,
     margin_of,
     merged,
+    not_worked_out,
     outcome,
     overlaid,
     range_of,
+    sides_of,
     state_excused,
     used,
+    values_of,
     words_compared,
     words_pass,
 )
-from fitdb.steps.judge.ranging import Sought
+from fitdb.steps.judge.ranging import Sought, finite, ranged
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,7 @@ class Standing:
 
     nominal: the middle of the quantity, None where it has none; margin: the middle against the limit, at least 0 when
     it passes. beyond: how far the whole range lies beyond the limit where it fails, as a share of the range; 0
-    elsewhere.
+    elsewhere, and for what a solver works out.
     """
 
     state: str
@@ -46,6 +49,10 @@ class Standing:
     nominal: float | None = None
     margin: float | None = None
     beyond: float = 0.0
+
+
+HAS_FLOOR, HAS_TOP = (AtLeast, Between), (AtMost, Between)
+DOES_NOT_APPLY = Standing("excused", "does_not_apply")
 
 
 def standing(trace: Trace, readings: Sequence[Reading | None], limits: Mapping[str, float]) -> Standing:
@@ -69,17 +76,65 @@ def standing(trace: Trace, readings: Sequence[Reading | None], limits: Mapping[s
     if isinstance(rule.hard, Same | OneOf):
         passes = {words_pass(rule.hard, words_compared(trace, taken, words)) for words in combinations}
         return Standing("undecided" if len(passes) > 1 else "holds" if True in passes else "fails")
-    hard: NumberLimit = overlaid(rule.hard, limits)[0]
-    ranges = [range_of(trace, taken, words, lambda middle: _sought(hard, middle)) for words in combinations]
+    if rule.shape is Shape.ASKED:
+        return _asked(trace, taken, combinations, limits)
+    try:
+        return _ranged(trace, taken, combinations, limits)
+    except (ArithmeticError, ValueError, TypeError) as fault:
+        raise not_worked_out(trace, fault) from fault
+
+
+def _asked(
+    trace: Trace, taken: tuple[Reading, ...], combinations: Sequence[tuple[str, ...]], limits: Mapping[str, float]
+) -> Standing:
+    """A solver's range is always whole."""
+    hard: NumberLimit = overlaid(trace.rule.hard, limits)[0]
+    ranges = [range_of(trace, taken, words, swung=False) for words in combinations]
     results = [result for result in ranges if result is not None]
     if not results:
-        return Standing("excused", "does_not_apply")
-    value = merged(results, rule.unit)
-    margin = margin_of(hard, value, rule.unit)
+        return DOES_NOT_APPLY
+    value = merged(results, trace.rule.unit)
+    margin = margin_of(hard, value, trace.rule.unit)
     state, code = outcome(hard, value, margin, results)
-    width = value.high - value.low
-    beyond = 0.0 if state != "fails" else -margin.high / width if width > 0 else math.inf
-    return Standing(state, code, value.nominal, margin.nominal, beyond)
+    return Standing(state, code, value.nominal, margin.nominal)
+
+
+def _ranged(
+    trace: Trace, taken: tuple[Reading, ...], combinations: Sequence[tuple[str, ...]], limits: Mapping[str, float]
+) -> Standing:
+    """Every middle, and then no more of the ranges than the limit needs."""
+    hard, quantity = trace.rule.hard, trace.worked_out()
+    floor = limits.get(hard.low.key, hard.low.value) if isinstance(hard, HAS_FLOOR) else -math.inf
+    top = limits.get(hard.high.key, hard.high.value) if isinstance(hard, HAS_TOP) else math.inf
+    rows = []
+    for words in combinations:
+        nominal = values_of(taken, words)
+        row = quantity.row(nominal)
+        if not isinstance(row[quantity.at], NothingToGuard):
+            rows.append((nominal, row))
+    if not rows:
+        return DOES_NOT_APPLY
+    middles = sorted(finite(row[quantity.at]) for _, row in rows)
+    low, middle, high = middles[0], middles[len(middles) // 2], middles[-1]
+    state, sides = _state(floor, top, low, high), sides_of(taken)
+    for nominal, row in rows:
+        if state == "undecided":
+            break
+        found = ranged(quantity, nominal, sides, trace.rule.shape, _sought(state, floor, top, low), row)
+        low, high = min(low, found.low), max(high, found.high)
+        state = _state(floor, top, low, high)
+    margin = clean(min(middle - floor, top - middle) + 0.0)
+    beyond = 0.0
+    if state == "fails":
+        beyond = -clean(min(high - floor, top - low)) / (high - low) if high > low else math.inf
+    return Standing(state, "straddles" if state == "undecided" else state, middle, margin, beyond)
+
+
+def _state(floor: float, top: float, low: float, high: float) -> str:
+    """How a range stands to the limit: the state that its finding tells."""
+    if clean(high - floor) < 0 or clean(top - low) < 0:
+        return "fails"
+    return "holds" if clean(low - floor) >= 0 and clean(top - high) >= 0 else "undecided"
 
 
 def excused(own: Standing, other: Standing) -> Standing:
@@ -88,19 +143,14 @@ def excused(own: Standing, other: Standing) -> Standing:
     return own if state == own.state else dataclasses.replace(own, state=state)
 
 
-def _sought(limit: NumberLimit, middle: float) -> Sought:
-    """The ends of the range that can still change how the rule stands, given where its middle is."""
-    if isinstance(limit, AtLeast | Between) and clean(middle - limit.low.value) < 0:
-        floor = limit.low.value
+def _sought(state: str, floor: float, top: float, middle: float) -> Sought:
+    """The ends of the range that can still change how the rule stands, given how its middle does."""
+    if state == "holds":
+        if top == math.inf:
+            return Sought(high=False, enough=lambda low, high: clean(low - floor) < 0)
+        if floor == -math.inf:
+            return Sought(low=False, enough=lambda low, high: clean(top - high) < 0)
+        return Sought(enough=lambda low, high: clean(low - floor) < 0 or clean(top - high) < 0)
+    if clean(middle - floor) < 0:
         return Sought(low=False, enough=lambda low, high: clean(high - floor) >= 0)
-    if isinstance(limit, AtMost | Between) and clean(limit.high.value - middle) < 0:
-        top = limit.high.value
-        return Sought(high=False, enough=lambda low, high: clean(top - low) >= 0)
-    if isinstance(limit, AtLeast):
-        floor = limit.low.value
-        return Sought(high=False, enough=lambda low, high: clean(low - floor) < 0)
-    if isinstance(limit, AtMost):
-        top = limit.high.value
-        return Sought(low=False, enough=lambda low, high: clean(top - high) < 0)
-    floor, top = limit.low.value, limit.high.value
-    return Sought(enough=lambda low, high: clean(low - floor) < 0 or clean(top - high) < 0)
+    return Sought(high=False, enough=lambda low, high: clean(top - low) >= 0)
