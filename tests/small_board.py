@@ -150,6 +150,6 @@ def keywords() -> dict[str, object]:
 
     return {
         "patterns": LAYOUTS, "table": TABLE, "fits": {}, "catalogue_part": look_up,
-        "catalogue_interface": {"core-six": CORE, "teeth-5-56": TEETH}.get, "part_ids": tuple(PARTS),
+        "catalogue_interface": {"core-six": CORE, "teeth-5-56": TEETH}.get, "part_ids_near": lambda typed: tuple(PARTS),
         "tools": ("drill", "file"), "limit_keys": ("wheel_bite.clearance.low",),
     }  # fmt: skip

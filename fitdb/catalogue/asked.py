@@ -145,7 +145,7 @@ def _by_id(connection: Connection, part_id: str, path: str) -> tuple[Part | None
     part = read.part(connection, part_id)
     if part is not None:
         return part, ()
-    hint = did_you_mean(part_id, read.part_ids(connection))
+    hint = did_you_mean(part_id, read.part_ids_near(connection, part_id))
     what = f"the catalogue has no part {shortened(part_id)!r}."
     return None, (Problem("unknown_part", what, path, hint=hint or "`fitdb find` and GET /v1/parts list what it has."),)
 
@@ -199,7 +199,7 @@ def _known_to_plans(connection: Connection, book: Book) -> dict[str, Any]:
         "fits": book.fits,
         "catalogue_part": catalogue_part,
         "catalogue_interface": lambda interface_id: read.interface(connection, interface_id),
-        "part_ids": read.part_ids(connection),
+        "part_ids_near": lambda typed: read.part_ids_near(connection, typed),
         "limit_keys": limit_keys(rulebook()),
         "tools": tuple(sorted({remedy.tool for remedy in book.remedies if remedy.tool})),
     }

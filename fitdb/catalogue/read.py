@@ -5,6 +5,7 @@ Parts and interfaces come with their readings in a fixed number of queries per p
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -25,6 +26,8 @@ from fitdb.model.source import Source
 from fitdb.model.work import Work
 
 MOST_AT_ONCE = 500  # ids in one query: below the parameter limits of both databases
+MOST_COMPARED = 6000  # ids that a mistyped one is held against
+SHORTEST_WORD = 3
 VOCABULARY = ("source", "spread", "part_class", "interface_kind", "class_port", "attribute")
 
 
@@ -67,6 +70,11 @@ def revision(connection: Connection) -> str:
     table = tables.catalogue_revision
     row = connection.execute(select(table.c.number, table.c.seed)).first()
     return f"r{row.number}-{row.seed[:8]}" if row else "r0-"
+
+
+def newer(revision: str, other: str) -> bool:
+    """Whether a revision came after another one of the same catalogue."""
+    return int(revision[1:].partition("-")[0]) > int(other[1:].partition("-")[0])
 
 
 # --- vocabulary --------------------------------------------------------------------------------------------
@@ -157,9 +165,26 @@ def parts(
     return tuple(_parts_by_id(connection, connection.execute(query).scalars().all()).values())
 
 
-def part_ids(connection: Connection) -> tuple[str, ...]:
-    """The ids of all parts: to name the one that a mistyped id was meant to be."""
-    return tuple(connection.execute(select(tables.part.c.id).order_by(tables.part.c.id)).scalars())
+def part_ids_near(connection: Connection, typed: str) -> tuple[str, ...]:
+    """Ids among which to look for the one that a mistyped id was meant to be.
+
+    All of them while they are few; of a large catalogue those that stand next to it in the order of ids, and those that
+    have its longest word.
+    """
+    own = tables.part.c.id
+    found = connection.execute(select(own).order_by(own).limit(MOST_COMPARED + 1)).scalars().all()
+    if len(found) <= MOST_COMPARED:
+        return tuple(found)
+    written = re.sub(r"[^a-z0-9._-]+", "-", typed.casefold()[:80])
+    word = max(re.split(r"[^a-z0-9]+", written), key=len)
+    looked_for = [
+        select(own).where(own >= written).order_by(own),
+        select(own).where(own < written).order_by(own.desc()),
+    ]
+    if len(word) >= SHORTEST_WORD:
+        looked_for.append(select(own).where(own.contains(word)).order_by(own))
+    ids = [one for query in looked_for for one in connection.execute(query.limit(MOST_COMPARED // 3)).scalars()]
+    return tuple(dict.fromkeys(ids))
 
 
 def parts_of_classes(connection: Connection, classes: Sequence[str]) -> tuple[Part, ...]:

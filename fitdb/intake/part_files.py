@@ -44,16 +44,16 @@ def parse_part_file(
     fits: Fits,
     catalogue_part: Callable[[str], Part | None],
     catalogue_interface: Callable[[str], Interface | None],
-    part_ids: Iterable[str] = (),
+    part_ids_near: Callable[[str], Iterable[str]] = lambda typed: (),
     interface_ids: Iterable[str] = (),
 ) -> PartsAndProblems:
     """The parts that a YAML or JSON file describes, and every fault with its row, column and JSON pointer.
 
     A part with a fault of its own is left out of the result. Nothing that is merely unread is a fault here.
-    `part_ids` and `interface_ids` serve only to name the nearest known id.
+    `part_ids_near` and `interface_ids` serve only to name the nearest known id.
     """
     root, problems = tree_of_text(text, file_name)
-    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, tuple(part_ids), tuple(interface_ids))
+    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, part_ids_near, tuple(interface_ids))
     known.problems.extend(problems)
     parts = _parts(root, known) if root is not None else ()
     return parts, in_order(known.problems)
@@ -67,12 +67,12 @@ def parse_part_document(
     catalogue_part: Callable[[str], Part | None],
     catalogue_interface: Callable[[str], Interface | None],
     file_name: str = "",
-    part_ids: Iterable[str] = (),
+    part_ids_near: Callable[[str], Iterable[str]] = lambda typed: (),
     interface_ids: Iterable[str] = (),
 ) -> PartsAndProblems:
     """The same for JSON that is already decoded; faults carry JSON pointers, but no rows and columns."""
     root, problems = tree_of_data(data, file_name)
-    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, tuple(part_ids), tuple(interface_ids))
+    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, part_ids_near, tuple(interface_ids))
     known.problems.extend(problems)
     parts = _parts(root, known) if root is not None else ()
     return parts, tuple(known.problems)
@@ -259,7 +259,7 @@ def _like(node: Node, known: Known) -> Part | None:
         return None
     part = known.catalogue_part(written)
     if part is None:
-        hint = did_you_mean(written, known.part_ids) or "Leave `like` out to start from nothing."
+        hint = did_you_mean(written, known.part_ids_near(written)) or "Leave `like` out to start from nothing."
         known.fault("unknown_part", f"The catalogue has no part `{shortened(written)}`.", entry.node, hint)
     return part
 

@@ -28,7 +28,7 @@ class Known:
     catalogue_part: Callable[[str], Part | None]
     catalogue_interface: Callable[[str], Interface | None]
     file_name: str
-    part_ids: tuple[str, ...]
+    part_ids_near: Callable[[str], Iterable[str]]
     interface_ids: tuple[str, ...]
     problems: list[Problem] = field(default_factory=list)
 

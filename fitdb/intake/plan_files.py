@@ -60,19 +60,19 @@ def parse_plan_file(
     fits: Fits,
     catalogue_part: Callable[[str], Part | None],
     catalogue_interface: Callable[[str], Interface | None],
-    part_ids: Iterable[str] = (),
+    part_ids_near: Callable[[str], Iterable[str]] = lambda typed: (),
     interface_ids: Iterable[str] = (),
     tools: Collection[str] | None = None,
     limit_keys: Collection[str] | None = None,
 ) -> PlanAndProblems:
     """The plan that a YAML or JSON file describes, or None and every fault with its row, column and JSON pointer.
 
-    `part_ids` and `interface_ids` serve only to name the nearest known id. `tools` and `limit_keys` are all those that
-    exist; None leaves them unchecked. The plan's own readings are checked and kept, and applied by
+    `part_ids_near` and `interface_ids` serve only to name the nearest known id. `tools` and `limit_keys` are all those
+    that exist; None leaves them unchecked. The plan's own readings are checked and kept, and applied by
     `own_readings.plan_with_own_readings`.
     """
     root, problems = tree_of_text(text, file_name)
-    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, tuple(part_ids), tuple(interface_ids))
+    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, part_ids_near, tuple(interface_ids))
     return _parsed(root, problems, known, patterns, tools, limit_keys)
 
 
@@ -85,14 +85,14 @@ def parse_plan_document(
     catalogue_part: Callable[[str], Part | None],
     catalogue_interface: Callable[[str], Interface | None],
     file_name: str = "",
-    part_ids: Iterable[str] = (),
+    part_ids_near: Callable[[str], Iterable[str]] = lambda typed: (),
     interface_ids: Iterable[str] = (),
     tools: Collection[str] | None = None,
     limit_keys: Collection[str] | None = None,
 ) -> PlanAndProblems:
     """The same for JSON that is already decoded; faults carry JSON pointers, but no rows and columns."""
     root, problems = tree_of_data(data, file_name)
-    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, tuple(part_ids), tuple(interface_ids))
+    known = Known(table, fits, catalogue_part, catalogue_interface, file_name, part_ids_near, tuple(interface_ids))
     return _parsed(root, problems, known, patterns, tools, limit_keys)
 
 

@@ -113,7 +113,7 @@ class PlanParts:
         if written not in self._suggestions:
             if len(self._suggestions) >= MOST_SUGGESTIONS:
                 return "`fitdb find` lists what it has."
-            hint = did_you_mean(written, (*self.written, *self.known.part_ids))
+            hint = did_you_mean(written, (*self.written, *self.known.part_ids_near(written)))
             self._suggestions[written] = hint or "`fitdb find` lists what it has."
         return self._suggestions[written]
 

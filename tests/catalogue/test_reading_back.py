@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Engine, event, insert
 
 from fitdb.catalogue import read, tables
 from fitdb.catalogue.session import writing
+from fitdb.model.part import Part
 
 
 @pytest.fixture
@@ -91,3 +92,20 @@ def test_a_longer_page_takes_no_more_queries(filled: Engine) -> None:
             assert len(page) == limit and page[0].ports["core"].id == "core-six"
             taken.append(len(said))
     assert taken[0] == taken[1] <= 12
+
+
+def test_of_many_ids_those_near_a_mistyped_one_are_looked_at(
+    sqlite_catalogue: tuple[Engine, read.Book, dict[str, list[Part]]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    every = {part.id for some in sqlite_catalogue[2].values() for part in some}
+    with sqlite_catalogue[0].connect() as connection:
+        assert set(read.part_ids_near(connection, "anything")) == every
+        monkeypatch.setattr(read, "MOST_COMPARED", 60)
+        for typed, meant in (
+            ("wheel-90-six-windw", "wheel-90-six-window"),
+            ("weel-90-six-window", "wheel-90-six-window"),
+            ("Wheel 90 six window", "wheel-90-six-window"),
+        ):
+            near = read.part_ids_near(connection, typed)
+            assert meant in near and len(near) <= 60
+        assert len(read.part_ids_near(connection, "\0%_'\N{LATIN SMALL LETTER SHARP S}")) <= 60

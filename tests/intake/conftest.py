@@ -118,7 +118,7 @@ def catalogue(table: AttributeTable, fits: Fits) -> SimpleNamespace:
     interfaces: Callable[[str], Interface | None] = {"core-six-20": CORE, "seat-608": SEAT}.get
     keywords = {
         "table": table, "fits": fits, "catalogue_part": parts, "catalogue_interface": interfaces,
-        "part_ids": ("wheel-90",), "interface_ids": ("core-six-20", "seat-608"),
+        "part_ids_near": lambda typed: ("wheel-90",), "interface_ids": ("core-six-20", "seat-608"),
     }  # fmt: skip
     return SimpleNamespace(wheel=wheel, core=CORE, seat=SEAT, keywords=keywords)
 
