@@ -80,6 +80,7 @@ def create_app(url: str | None = None) -> FastAPI:
         try:
             yield
         finally:
+            await to_thread.run_sync(app.state.snapshots.close)
             desk.close()
 
     app = FastAPI(

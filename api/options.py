@@ -70,6 +70,7 @@ async def ask_options(request: Request, body: Annotated[Any, Depends(decoded_bod
             facets=None if form.facets is None else tuple(form.facets),
             everything=form.all_seats,
             why=form.why,
+            alike_to=form.alike_to,
             milliseconds=form.budget_ms,
             most_price=form.most_price_mu,
             remedies=form.remedies,
@@ -109,7 +110,9 @@ async def _answered(
 
     def work() -> dict[str, Any]:
         question, snapshot, newest = desk.ask(asked)
-        return told(question, snapshot, desk.rules, newest, gone.is_set)
+        document = told(question, snapshot, desk.rules, newest, gone.is_set)
+        request.app.state.snapshots.store_in_time(snapshot)
+        return document
 
     async def watch() -> None:
         while not await request.is_disconnected():

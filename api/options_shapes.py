@@ -46,6 +46,11 @@ class OptionsQuestion(PlanQuestion):
     )
     all_seats: bool = Field(False, description="Also tell every other open seat, after this one.")
     why: str = Field("", max_length=80, description="The id of a part that should be explained in the same answer.")
+    alike_to: str = Field(
+        "",
+        max_length=80,
+        description="The id of a part: a page of all parts that are as this one in everything, one by one.",
+    )
     remedies: bool = Field(
         True, description="Look for remedies for what clashes on the page, in the time that is left."
     )
@@ -126,9 +131,15 @@ class OptionDifference(Shape):
     readings: list[DifferingReading]
 
 
+class AlikeParts(Shape):
+    count: int = Field(description="So many other parts of the catalogue say the same in everything.")
+    parts: list[str] = Field(description="The first of them; ask with `alike_to` for all.")
+
+
 class OptionLine(Shape):
-    part: str
+    part: str = Field(description="Of parts that are alike the one that is chosen, owned or priced, else the first.")
     title: str
+    alike: AlikeParts
     verdict: OptionWord
     sentence: str
     possible: bool = Field(description="A whole board with it stands: `witness`.")
@@ -146,6 +157,8 @@ class OptionLine(Shape):
 
 
 class OptionCounts(Shape):
+    """Of parts; those that are alike are counted each."""
+
     fits: int
     measure: int
     checking: int = Field(description="The time was up; never told as a clash.")
@@ -227,7 +240,8 @@ class OptionsAnswer(Shape):
     now: str | None = Field(description="The part that stands there now.")
     sentence: str
     counts: OptionCounts
-    total: int
+    total: int = Field(description="Parts in the list.")
+    different: int = Field(description="Lines in the list: parts that are alike in everything share one.")
     options: list[OptionLine]
     next: str | None = Field(description="Send it as `after` for the next page; null on the last.")
     same_list: bool = Field(description="Whether this page is cut from the list of the page before.")

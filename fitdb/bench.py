@@ -48,7 +48,7 @@ PAGE = 20
 FILL_SECONDS = 30.0
 LAYOUT = "two_wheel_belt"
 BOARD, SEAT = "river-path.yaml", "motor"  # the board as it stands, and the seat that is opened
-MOST_FOR_OPTIONS = 200_000  # parts; options hold every part of a layout in memory, some 20 kB each
+MOST_FOR_OPTIONS = 200_000  # parts that all differ: options look at each of them, and hold some 5 kB of it
 OPTIONS = Budget(600_000)
 SERVER_SECONDS = 120.0
 FIGURES: dict[str, tuple[str, str]] = {
@@ -62,7 +62,9 @@ FIGURES: dict[str, tuple[str, str]] = {
     "list_driver_ms": ("First page of a class, the bare driver", "ms"),
     "fit_table_seconds": ("Table of pairs, asked anew", "s"),
     "options_first_ms": ("Motors that can stand on a whole board, never asked before", "ms"),
+    "options_stored_ms": ("Motors that can stand on a whole board, asked by another process before", "ms"),
     "options_again_ms": ("Motors that can stand on a whole board, asked again", "ms"),
+    "options_mb": ("Memory of a process that has answered it", "MB"),
     "snapshot_seconds": ("All parts of a layout's classes in memory", "s"),
     "snapshot_mb": ("Memory for them", "MB"),
     "signatures": ("Different parts among them", ""),
@@ -85,39 +87,46 @@ def run(
     folder: Path | None = None,
     seed: int = 1,
     keep: bool = True,
+    designs: int | None = None,
     told: Callable[[str], None] = print,
 ) -> list[Measured]:
     """Measures every size on every database and writes growth curves as SVG and all figures as JSON into `folder`.
 
+    designs: so many different parts of each class, however many parts there are; None lets them grow.
     urls: for each database the address of a catalogue of so many parts; it is filled unless it holds as many invented
     parts already (`keep`). OSError when the folder cannot be written.
     """
     found = []
     for many in parts:
         for url_of in urls:
-            found.append(measured(url_of(many), many, seed, keep, told))
+            found.append(measured(url_of(many), many, seed, keep, told, designs))
             told(json.dumps({"database": found[-1].database, "parts": many, **found[-1].figures}))
     if folder is not None:
         write_curves(found, folder)
     return found
 
 
-def measured(url: str, parts: int, seed: int, keep: bool, told: Callable[[str], None]) -> Measured:
+def measured(
+    url: str, parts: int, seed: int, keep: bool, told: Callable[[str], None], designs: int | None = None
+) -> Measured:
     """One catalogue, filled where it is not, and all that is measured of it."""
     figures: dict[str, float] = {}
     database = "postgresql" if url.startswith("postgresql") else "sqlite"
     if not keep or _invented(url) < parts:
         told(f"writing {parts} invented parts on {database}")
-        figures["demo_parts_per_second"] = write_demo(url, parts, seed, replace=True)["parts_per_second"]
+        figures["demo_parts_per_second"] = write_demo(url, parts, seed, replace=True, designs=designs)[
+            "parts_per_second"
+        ]
     told(f"asking pairs of interfaces, for {FILL_SECONDS:.0f} s at most")
     filled = fill_fit_table(url, FILL_SECONDS)
     if not filled.left and filled.stored:
         figures["fit_table_seconds"] = round(filled.seconds, 2)
     figures |= _pages(url)
     figures |= _over_http(url)
-    figures |= _in_a_process_of_its_own(url)
-    if parts <= MOST_FOR_OPTIONS:
-        figures |= _options(url)
+    figures |= _in_a_process_of_its_own(url, "snapshot_figures")
+    if parts <= MOST_FOR_OPTIONS or designs is not None:
+        figures |= _in_a_process_of_its_own(url, "options_figures")
+        figures["options_stored_ms"] = _in_a_process_of_its_own(url, "options_figures")["options_first_ms"]
     return Measured(database, parts, figures)
 
 
@@ -180,14 +189,17 @@ def _timed_page(connection: Any, search: PartSearch, wanted: Wanted) -> tuple[fl
     return statistics.median(taken), list(statements)
 
 
-def _options(url: str) -> dict[str, float]:
-    """Which parts can stand in one seat of a whole board, when nothing is known and when all is: thread time."""
+def options_figures(url: str) -> dict[str, float]:
+    """Which parts can stand in one seat of a whole board, at first and then when all is known: thread time.
+
+    What was found out is stored, so that another process that asks the same finds it there.
+    """
     engine = open_catalogue(url)
     try:
         with engine.connect() as connection:
             book = read.book(connection)
             plan = plan_of_file(connection, book, SEED / "plans" / BOARD)
-            kept = opened(connection, book, rulebook(), book.patterns[plan.pattern], {})
+        kept = opened(PartSnapshot(engine), book, rulebook(), book.patterns[plan.pattern], {})
         chosen = {piece.seat: piece.part for piece in plan.before if not piece.seat.endswith(SEAT)}
         taken = []
         for _ in range(2):
@@ -197,7 +209,8 @@ def _options(url: str) -> dict[str, float]:
                 budget=OPTIONS, snapshot=kept.snapshot,
             )  # fmt: skip
             taken.append(round((time.thread_time() - begin) * 1e3, 1))
-        return {"options_first_ms": taken[0], "options_again_ms": taken[1]}
+        kept.store()
+        return {"options_first_ms": taken[0], "options_again_ms": taken[1], "options_mb": round(_resident_mb(), 1)}
     finally:
         engine.dispose()
 
@@ -272,11 +285,9 @@ def _server(url: str) -> Iterator[int]:
             process.wait(30)
 
 
-def _in_a_process_of_its_own(url: str) -> dict[str, float]:
-    """The snapshot's figures: memory that a process has had before is no measure of what it needs."""
-    program = (
-        "import json, os; from fitdb.bench import snapshot_figures as s; print(json.dumps(s(os.environ['FITDB_URL'])))"
-    )
+def _in_a_process_of_its_own(url: str, figures: str) -> dict[str, float]:
+    """Figures by the name of a function here: memory that a process has had before is no measure of what it needs."""
+    program = f"import json, os; from fitdb.bench import {figures} as s; print(json.dumps(s(os.environ['FITDB_URL'])))"
     told = subprocess.run(
         [sys.executable, "-c", program],
         env={**os.environ, "FITDB_URL": url},

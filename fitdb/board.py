@@ -103,6 +103,7 @@ class BoardJudge:
         self._lines: dict[tuple[Any, ...], LineVerdict] = {}
         self._findings: dict[tuple[int, ...], Finding] = {}
         self._against: dict[tuple[Any, ...], tuple[Finding, ...]] = {}
+        self._worst: dict[tuple[Any, ...], str] = {}
         self._standing: dict[tuple[int, ...], Standing] = {}
         self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
         self._read: dict[int, Reading | None] = {}
@@ -110,8 +111,8 @@ class BoardJudge:
 
     @property
     def remembered_lines(self) -> int:
-        """How many verdicts of lines are remembered: two for each line and what stands in its seats, at most."""
-        return len(self._lines) + len(self._against)
+        """How many verdicts of lines are remembered: three for each line and what stands in its seats, at most."""
+        return len(self._lines) + len(self._against) + len(self._worst)
 
     def judge(self, pieces: Iterable[Piece]) -> Judged:
         """The whole board."""
@@ -138,6 +139,17 @@ class BoardJudge:
         """Only the findings of the whole board that fail or are undecided; of what holds no more is worked out."""
         seated = {piece.seat: piece for piece in pieces}
         return tuple(finding for index in range(len(self._seats)) for finding in self._line_against(index, seated))
+
+    def stands(self, pieces: Iterable[Piece]) -> str:
+        """How the whole board stands at worst: `fails`, `undecided` or `holds`. No finding is worked out for it."""
+        seated = {piece.seat: piece for piece in pieces}
+        told = "holds"
+        for index in range(len(self._seats)):
+            said = self._line_stands(index, seated)
+            if said == "fails":
+                return said
+            told = "undecided" if said == "undecided" else told
+        return told
 
     def stood_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Stood, ...]:
         """How one rule stands at every joint of a line, its excuse taken; the other rules of the line are not asked."""
@@ -178,6 +190,19 @@ class BoardJudge:
             found = self._lines[key] = self._asked(self.pattern.lines[index], seated)
         else:
             self.work.remembered += sum(len(joint.findings) for joint in found.joints)
+        return found
+
+    def _line_stands(self, index: int, seated: Mapping[str, Piece]) -> str:
+        key = self._key(index, seated)
+        found = self._worst.get(key)
+        if found is None:
+            joints, _ = joints_of(self.pattern.lines[index], {**seated, **self._before}, self.pattern)
+            states = {
+                self._stood_at(joint, rule).state
+                for joint in joints
+                for rule in self.rules.by_kind.get(joint.line.kind, ())
+            }
+            found = self._worst[key] = next((one for one in ("fails", "undecided") if one in states), "holds")
         return found
 
     def _line_against(self, index: int, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:

@@ -17,7 +17,8 @@ from typing import Any
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
 from fitdb.catalogue.session import open_catalogue
-from fitdb.choosing.apart import called_by_name, names_of, told_apart
+from fitdb.choosing.alike import Alike
+from fitdb.choosing.apart import called_by_name, told_apart
 from fitdb.choosing.cured import Cured, Remedies, cured_document
 from fitdb.choosing.entered import entered
 from fitdb.choosing.facets import facets, matching
@@ -96,7 +97,9 @@ def ask(
             rules = rulebook()
             pattern = book.patterns[plan.pattern]
             opened = Snapshots().of(connection, book, rules, pattern, plan.limits)
-        return answer(Question(plan, document, seat, wanted, display), opened, rules, book.revision)
+        told = answer(Question(plan, document, seat, wanted, display), opened, rules, book.revision)
+        opened.store()
+        return told
     finally:
         engine.dispose()
 
@@ -128,7 +131,7 @@ def answer(
         found, shown, same = asking.found(mark, place)
         told = asking.document(found, mark, shown, place)
     moved = place.revision if place is not None and place.revision != snapshot.revision else None
-    newer = newest if snapshot.revision != newest else None
+    newer = newest if read.newer(newest, snapshot.revision) else None
     return {**told, "moved_from": moved, "same_list": same, "newer_revision": newer}
 
 
@@ -154,19 +157,14 @@ class Asking:
         self.shot, self.book = opened.snapshot, opened.snapshot.book
         self.pattern = self.shot.pattern
         self.given = {piece.seat: piece.part for piece in self.plan.after}
-        self.chosen = told_apart(self.given)
-        self.names = names_of(self.chosen)
-        self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
         stock = self.plan.stock
-        self.owned = frozenset(
-            {item.part.id for item in stock if item.owned} | {piece.part.id for piece in self.plan.before}
-        )
-        self.prices = {item.part.id: item.money for item in stock if item.money is not None}
-        self.parts = {part.id: part for some in opened.parts.values() for part in some}
-        self.parts.update((part.id, part) for part in self.chosen.values())
-        for own, name in self.names.items():
-            self.owned |= {own} if name in self.owned else set()
-            self.prices.update({own: self.prices[name]} if name in self.prices else {})
+        owned = [item.part.id for item in stock if item.owned] + [piece.part.id for piece in self.plan.before]
+        priced = {item.part.id: item.money for item in stock if item.money is not None}
+        apart = told_apart(self.given)
+        self.alike = Alike(opened.shelf, apart, [*owned, *sorted(priced, key=priced.__getitem__), self.wanted.why])
+        self.chosen = self.alike.chosen
+        self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
+        self.owned, self.prices = self.alike.owned(owned), self.alike.prices(priced)
 
     # --- the answer of the engine --------------------------------------------------------------------------
 
@@ -194,7 +192,7 @@ class Asking:
         whole = self._options(self.chosen, self.question.seat, self.opened.parts_of_class, self.time.left(0.9))
         if whole.broken is not None and whole.broken.change is not None:
             return whole
-        every = (dataclasses.replace(one, verdict="clash", witness=None, undecided=()) for one in found.options)
+        every = (dataclasses.replace(one, verdict="clash", board=None) for one in found.options)
         return dataclasses.replace(found, options=tuple(every), left_empty=(), broken=Broken(None, None))
 
     def _freed(self, part: Part | None) -> tuple[Changed, Options] | None:
@@ -247,11 +245,11 @@ class Asking:
 
     def document(self, found: Options, mark: str, shown_as: str, place: Place | None) -> dict[str, Any]:
         found = over_the_price(found, self.wanted.most_price, self._cost)
-        shown = self._matching(found)
-        beside = Beside(self.shot, self.parts, found.seats, self.now, self.display)
+        shown = self._one_by_one(self._matching(found))
+        beside = Beside(self.shot, found.seats, self.now, self.display)
         order = ranked(shown, lambda option: beside.values(option, self.wanted.sort))
         page, more = page_of(order, place, self.wanted.limit)
-        head = options_document(found, self.display, 0, 0)
+        head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)
         lines = self._lines(found, [option for _, option in page], beside)
         told = {
             "plan": {"id": self.plan.id, "title": self.plan.title, "layout": self.plan.pattern},
@@ -259,11 +257,14 @@ class Asking:
             "seats": list(found.seats),
             "now": self.now.id if self.now is not None else None,
             "sentence": head["sentence"],
-            "counts": {word: sum(one.verdict == word for one in shown) for word in VERDICTS if word != "fits_with"},
-            "total": len(shown),
+            "counts": self.alike.counts(shown),
+            "total": sum(map(self.alike.count, shown)),
+            "different": len(shown),
             "options": lines,
             "next": cursor_of(mark, Place(found.revision, shown_as, page[-1][0])) if more and page else None,
-            "facets": facets(shown, self.wanted.facets, self.book.table) if self.wanted.facets is not None else None,
+            "facets": facets(shown, self.wanted.facets, self.book.table, self.alike.count)
+            if self.wanted.facets is not None
+            else None,
             "left_empty": head["left_empty"],
             "already_clashing": already(self.shot, self.chosen, found.seats, self.display),
             "broken": head["broken"],
@@ -273,8 +274,27 @@ class Asking:
             "catalogue_revision": found.revision,
             "rulebook_stamp": found.stamp,
         }
-        cleared: dict[str, Any] = called_by_name(told, self.names)
-        return cleared
+        named: dict[str, Any] = called_by_name(told, self.alike.name)
+        for line, (_, option) in zip(named["options"], page, strict=True):
+            line |= self.alike.beside(option, str(line["part"]))
+        return named
+
+    def _one_by_one(self, options: list[Option]) -> list[Option]:
+        """The options, or where the like of one part are wanted, each of these by itself.
+
+        Malformed, at /alike_to, where there is no such part.
+        """
+        if not self.wanted.alike_to:
+            return [option for option in options if self.alike.count(option)]
+        known = self.alike.known(self.wanted.alike_to)
+        option = next((one for one in options if one.part.id == known), None)
+        if option is None:
+            raise Malformed([self._no_such_part(self.wanted.alike_to, options, "/alike_to")])
+        return self.alike.one_by_one(option, self.seats)
+
+    def _facets(self, shown: Sequence[Option]) -> list[dict[str, Any]] | None:
+        wanted = self.wanted.facets
+        return None if wanted is None else facets(shown, wanted, self.book.table, self.alike.count)
 
     def _matching(self, found: Options) -> list[Option]:
         """The options whose readings are as wanted; Malformed, at /where, where a condition is not understood."""
@@ -293,7 +313,8 @@ class Asking:
         late = self.time.left(FOR_REMEDIES if self.wanted.why or self.wanted.everything else 1.0).expired()
         remedies: Remedies | None = None
         lines = []
-        plain = options_document(dataclasses.replace(found, options=tuple(page)), self.display, 0, len(page))["options"]
+        only = dataclasses.replace(found, options=tuple(page))
+        plain = options_document(only, self.display, 0, len(page), self.shot.judged)["options"]
         for option, line in zip(page, plain, strict=True):
             cured = Cured(False)
             if option.verdict == "clash" and self.wanted.remedies and self.chosen and not late():
@@ -315,8 +336,8 @@ class Asking:
         return lines
 
     def _entered(self, board: Mapping[str, str], own: str, cured: Cured) -> dict[str, Any]:
-        named = {seat: self.names.get(part, part) for seat, part in board.items()}
-        own = self.names.get(own, own)
+        named = {seat: self.alike.name(part) for seat, part in board.items()}
+        own = self.alike.name(own)
         return entered(self.question.document, self.pattern, self.given, named, own, cured.moves)
 
     def _completed(self, mended: Mapping[str, Part], part: Part) -> dict[str, str] | None:
@@ -325,8 +346,7 @@ class Asking:
         parts = self._narrowed(seated, self.seats)
         found = self._options(seated, self.question.seat, self._only(part, parts), self.time.left())
         board = next((one.witness for one in found.options if one.part.id == part.id and one.witness is not None), None)
-        names = names_of(seated)
-        return None if board is None else {seat: names.get(own, own) for seat, own in board.items()}
+        return None if board is None else dict(board)
 
     def _cost(self, witness: Mapping[str, str]) -> float | None:
         """What a whole board costs beyond what is owned, in mu; None where a price is not known."""
@@ -341,10 +361,17 @@ class Asking:
 
     def _why(self, found: Options) -> dict[str, Any]:
         """Why a part cannot stand here and what would let it in; or that it can."""
-        part = next((one.part for one in found.options if one.part.id == self.wanted.why), None)
-        if part is None:
-            raise Malformed([_no_such_part(self.wanted.why, found)])
-        option = next(one for one in found.options if one.part.id == part.id)
+        known = self.alike.known(self.wanted.why)
+        option = next((one for one in found.options if one.part.id == known), None)
+        if option is None:
+            raise Malformed([self._no_such_part(self.wanted.why, found.options, "/why")])
+        told: dict[str, Any] = called_by_name(
+            self._explained(option, found), lambda own: self.wanted.why if own == known else self.alike.name(own)
+        )
+        return told
+
+    def _explained(self, option: Option, found: Options) -> dict[str, Any]:
+        part = option.part
         if option.possible and found.broken is None:
             return possible_at_all(option)
         freed = self._freed(part) if option.verdict == "clash" else None
@@ -366,23 +393,23 @@ class Asking:
             name = group.name if set(seats_called(self.pattern, group.name)) == set(group.seats) else group.seats[0]
             parts = self._narrowed(self.chosen, group.seats)
             found = self._options(self.chosen, name, parts, self.time.left(1.0 / (len(groups) - at)))
-            head = options_document(found, self.display, 0, 0)
-            by_verdict = {word: sorted(found.ids(word)) for word in VERDICTS if word != "fits_with"}
+            head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)
+            words = [word for word in VERDICTS if word != "fits_with"]
             told.append(
                 {
                     "seat": name,
                     "seats": list(found.seats),
                     "may_be_empty": group.may_be_empty,
                     "sentence": head["sentence"],
-                    "counts": {word: len(ids) for word, ids in by_verdict.items()},
-                    "parts": by_verdict,
+                    "counts": self.alike.counts(found.options),
+                    "parts": {word: sorted(found.ids(word)) for word in words},
                     "complete": found.complete,
                 }
             )
         return told
 
-
-def _no_such_part(own: str, found: Options) -> Problem:
-    what = f"no part {shortened(own)!r} is asked about for the seat {found.asked}."
-    hint = did_you_mean(own, [one.part.id for one in found.options]) or "The answer lists the parts for this seat."
-    return Problem("unknown_part", what, "/why", hint=hint)
+    def _no_such_part(self, own: str, options: Sequence[Option], where: str) -> Problem:
+        what = f"no part {shortened(own)!r} is asked about for the seat {self.question.seat}."
+        known = [self.alike.name(one.part.id) for one in options]
+        hint = did_you_mean(own, known) or "The answer lists the parts for this seat."
+        return Problem("unknown_part", what, where, hint=hint)

@@ -204,6 +204,9 @@ def options_(
     seat: Annotated[str, typer.Argument(help="A seat by any of its names: wheel, rear_truck, belt.")],
     all_: Annotated[bool, typer.Option("--all", help="Tell every other open seat, too.")] = False,
     why: Annotated[str, typer.Option("--why", help="Why this part cannot stand there, and what would let it in.")] = "",
+    alike_to: Annotated[
+        str, typer.Option("--alike-to", help="All parts that are as this one in everything, one by one.")
+    ] = "",
     sort: Annotated[
         str, typer.Option("--sort", help="best, price, mass, margin, difference or id; always within each verdict.")
     ] = "best",
@@ -224,7 +227,7 @@ def options_(
     from fitdb.sheets.options_report import options_report
 
     facets = () if json else None
-    wanted = Wanted(limit, after, sort, typed_conditions(where), facets, all_, why, 1000.0 * seconds)
+    wanted = Wanted(limit, after, sort, typed_conditions(where), facets, all_, why, alike_to, 1000.0 * seconds)
     with _slow("looking for boards"):
         told = ask(catalogue or None, plan, seat, wanted, _display(units), reading)
     _say(told, json, lambda: options_report(told, width=_width()))
@@ -375,6 +378,9 @@ def _refuse(faults: tuple[Problem, ...]) -> None:
 def demo(
     parts: Annotated[int, typer.Option("--parts", min=1, help="How many invented parts.")] = 10_000,
     seed: Annotated[int, typer.Option("--seed", help="The same seed gives the same parts.")] = 1,
+    designs: Annotated[
+        int | None, typer.Option("--designs", help="Of each class so many different parts; else they grow in number.")
+    ] = None,
     replace: Annotated[bool, typer.Option("--replace", help="Take away invented parts that are there first.")] = False,
     catalogue: Catalogue = "",
 ) -> None:
@@ -382,7 +388,7 @@ def demo(
     from fitdb.demo import write_demo
 
     with _slow("inventing parts"):
-        told = write_demo(catalogue or None, parts, seed, replace=replace)
+        told = write_demo(catalogue or None, parts, seed, replace=replace, designs=designs)
     _tell(str(told["sentence"]))
 
 
@@ -391,11 +397,17 @@ def bench(
     folder: Annotated[Path, typer.Argument(help="Where growth curves (SVG) and figures (JSON) are written.")],
     parts: Annotated[list[int], typer.Option("--parts", help="Sizes of the catalogue, e.g. --parts 10000.")] = [],  # noqa: B006
     seed: Annotated[int, typer.Option("--seed", help="Of the invented parts.")] = 1,
+    designs: Annotated[
+        int | None, typer.Option("--designs", help="Of each class so many different parts; else they grow in number.")
+    ] = None,
 ) -> None:
-    """Measure lists of parts on invented catalogues of growing size; minutes to hours, and never part of the tests."""
+    """Measure lists and options on invented catalogues of growing size; minutes to hours, never part of the tests."""
     from fitdb.bench import SIZES, run
 
-    run(tuple(parts) or SIZES, urls=[lambda many: f"sqlite:///{folder / f'{many}.sqlite'}"], folder=folder, seed=seed)
+    def url_of(many: int) -> str:
+        return f"sqlite:///{folder / (f'{many}.sqlite' if designs is None else f'{many}-of-{designs}.sqlite')}"
+
+    run(tuple(parts) or SIZES, urls=[url_of], folder=folder, seed=seed, designs=designs)
     _tell(f"wrote {folder}")
 
 

@@ -223,11 +223,10 @@ def _option(
         if board is None:
             break
         seated = session.seated(board, part)
-        against = session.judged(seated)
-        if not against or against[0].state != "fails":
-            verdict = "fits" if not against else "measure" if signature in found.doubtful else "checking"
-            ids = {seat: one.id for seat, one in seated.items()}
-            return Option(part, verdict, ids, against, part.id in owned, costs.of(signature, part))
+        stands = session.stands(seated)
+        if stands != "fails":
+            verdict = "fits" if stands == "holds" else "measure" if signature in found.doubtful else "checking"
+            return Option(part, verdict, seated, part.id in owned, costs.of(signature, part))
         board = _another(session, board, signature, late)
     verdict = "clash" if signature in found.never else "checking"
     return Option(part, verdict, owned=part.id in owned)

@@ -201,3 +201,21 @@ def test_a_load_that_fails_leaves_nothing(empty_url: str) -> None:
 def test_a_number_out_of_range_is_refused(parts: int) -> None:
     with pytest.raises(Malformed):
         write_demo("sqlite://", parts)
+
+
+def test_the_same_designs_are_sold_by_more_and_more(sqlite_catalogue: Catalogue) -> None:
+    with sqlite_catalogue[0].connect() as connection:
+        known = known_of(connection)
+
+    def designs(parts: int) -> dict[str, set[str]]:
+        found: dict[str, set[str]] = {}
+        for one in Invention(known, parts, 3, designs=20).parts():
+            found.setdefault(one.part_class, set()).add(repr((one.ports, one.readings)))
+        return found
+
+    few, many = designs(2_000), designs(20_000)
+    assert all(len(some) <= 20 for some in many.values())
+    assert all(few[own] <= many[own] for own in few if own in many)
+    assert len(many["wheel"]) == 20
+    with pytest.raises(Malformed, match="different parts"):
+        write_demo("sqlite://", 10, designs=0)

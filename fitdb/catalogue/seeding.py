@@ -30,7 +30,7 @@ CHILDREN: dict[Table, tuple[Table, str]] = {
     **dict.fromkeys(PART_CHILDREN, (tables.part, "part_id")),
     **dict.fromkeys(PATTERN_CHILDREN, (tables.pattern, "pattern_id")),
 }
-BOOKKEEPING = (tables.fit_answer, tables.catalogue_revision, tables.saved_document)
+BOOKKEEPING = (tables.fit_answer, tables.asked_before, tables.catalogue_revision, tables.saved_document)
 HEADS = tuple(table for table in tables.metadata.sorted_tables if table not in CHILDREN and table not in BOOKKEEPING)
 
 Key = tuple[Any, ...]

@@ -130,7 +130,7 @@ def migrate(engine: Engine, location: Path = MIGRATIONS) -> None:
     """
     if _is_current(engine, location):
         return
-    if _is_memory(engine):
+    if is_memory(engine):
         _upgrade(engine, location)  # a second engine would be a second memory; an empty one has no children to lose
         return
     own = engine_for(engine.url.render_as_string(hide_password=False), foreign_keys=False)
@@ -172,7 +172,8 @@ def _upgrade(engine: Engine, location: Path) -> None:
                 )
 
 
-def _is_memory(engine: Engine) -> bool:
+def is_memory(engine: Engine) -> bool:
+    """Whether the catalogue lives in memory and ends with the program."""
     return engine.url.get_backend_name() == "sqlite" and engine.url.database in (None, "", ":memory:")
 
 

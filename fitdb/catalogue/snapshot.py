@@ -7,6 +7,7 @@ once, however many parts have it.
 
 from __future__ import annotations
 
+import bisect
 import functools
 import gc
 from array import array
@@ -31,6 +32,27 @@ class Moved(Exception):
     """The catalogue has moved since the snapshot was begun; begin another one."""
 
 
+class Packed(Sequence[str]):
+    """Texts laid end to end: a million ids or titles are bytes here, not objects."""
+
+    __slots__ = ("_bytes", "_ends")
+
+    def __init__(self, texts: Sequence[str]) -> None:
+        written = [text.encode() for text in texts]
+        self._bytes, self._ends = b"".join(written), array("q", [0])
+        for one in written:
+            self._ends.append(self._ends[-1] + len(one))
+
+    def __len__(self) -> int:
+        return len(self._ends) - 1
+
+    def __getitem__(self, at: Any) -> Any:
+        if isinstance(at, slice):
+            return [self[place] for place in range(*at.indices(len(self)))]
+        at = range(len(self))[at]
+        return self._bytes[self._ends[at] : self._ends[at + 1]].decode()
+
+
 class PartIds(Sequence[str]):
     """The ids of the parts of one signature, in order; they are looked up as they are asked for."""
 
@@ -51,7 +73,7 @@ class PartIds(Sequence[str]):
 class Signature:
     """Parts that are alike, by their ids; `part` stands for all of them, made when it is first asked for.
 
-    It has the id of the first, its own id for a title, and the readings that count.
+    It has the id, title and source of the first, and the readings that count.
     """
 
     __slots__ = ("_made", "_part", "part_ids")
@@ -65,6 +87,21 @@ class Signature:
         if self._part is None:
             self._part = self._made()
         return self._part
+
+
+@dataclass(frozen=True, slots=True)
+class PartsOfClass:
+    """The parts of one class: `number_at` tells by the place of an id in `ids` which signature it is of."""
+
+    ids: Packed
+    titles: Packed
+    signatures: tuple[Signature, ...]
+    number_at: Sequence[int]
+
+    def place_of(self, part_id: str) -> int | None:
+        """Where an id stands in `ids`; None where no part of this class has it."""
+        place = bisect.bisect_left(self.ids, part_id)
+        return place if place < len(self.ids) and self.ids[place] == part_id else None
 
 
 def _all_of_them(part_class: str) -> frozenset[str] | None:
@@ -81,8 +118,8 @@ class PartSnapshot:
     engine: Engine
     attributes: Callable[[str], frozenset[str] | None] = _all_of_them
     revision: str = ""
-    _classes: dict[str, tuple[Signature, ...]] = field(default_factory=dict)
-    _like: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _classes: dict[str, PartsOfClass] = field(default_factory=dict)
+    _like: dict[str, list[str]] = field(default_factory=dict)
     _sources: dict[str, Source] = field(default_factory=dict)
     _interfaces: dict[str, Interface] = field(default_factory=dict)
     _readings: dict[tuple[str, Any], Reading] = field(default_factory=dict)
@@ -96,15 +133,25 @@ class PartSnapshot:
             with self._steady().connect() as connection, _many_values():
                 self._begin(connection)
                 self._classes[part_class] = self._read_class(connection, part_class)
-        return self._classes[part_class]
+        return self._classes[part_class].signatures
+
+    def find(self, part_id: str) -> tuple[Signature, str] | None:
+        """The signature and the title of a part, looked for in the classes that were read."""
+        for some in self._classes.values():
+            place = some.place_of(part_id)
+            if place is not None:
+                return some.signatures[some.number_at[place]], some.titles[place]
+        return None
 
     def parts_like(self, part_class: str) -> tuple[Signature, ...]:
         """The same of the class and of all that are like it."""
-        if part_class not in self._like:
+        if not self._like:
             with self.engine.connect() as connection:
                 table = read.attribute_table(connection)
-            self._like[part_class] = tuple(own for own in table.classes if part_class in table.line_of(own))
-        return tuple(one for own in self._like[part_class] for one in self.parts_of_class(own))
+            for own in table.classes:
+                for like in table.line_of(own):
+                    self._like.setdefault(like, []).append(own)
+        return tuple(one for own in self._like.get(part_class, ()) for one in self.parts_of_class(own))
 
     def _steady(self) -> Engine:
         """PostgreSQL would show what others add between two statements; SQLite does not."""
@@ -125,11 +172,11 @@ class PartSnapshot:
         if connection.dialect.name == "postgresql":
             connection.exec_driver_sql("set local statement_timeout = 0")
 
-    def _read_class(self, connection: Connection, part_class: str) -> tuple[Signature, ...]:
-        query = "select p.id, p.source_id from part p where p.class_id = {} order by p.id"
-        heads = list(_asked(connection, query, part_class))
-        ids = [row[0] for row in heads]
-        place_of = {own: place for place, own in enumerate(ids)}
+    def _read_class(self, connection: Connection, part_class: str) -> PartsOfClass:
+        query = "select p.id, p.title, p.source_id from part p where p.class_id = {} order by p.id"
+        heads = sorted(_asked(connection, query, part_class))  # a database has an order of its own for letters
+        ids, titles = Packed([row[0] for row in heads]), Packed([row[1] for row in heads])
+        place_of = {row[0]: place for place, row in enumerate(heads)}
         # Per part a number for each table: equal numbers, equal rows.
         columns: list[list[int]] = []
         contents: list[list[tuple[Any, ...]]] = []
@@ -144,13 +191,18 @@ class PartSnapshot:
                 alike[key].append(place)
             else:
                 alike[key] = [place]
-        return tuple(
+        number_at = array("l", [0]) * len(heads)
+        for number, places in enumerate(alike.values()):
+            for place in places:
+                number_at[place] = number
+        signatures = tuple(
             Signature(
                 PartIds(ids, array("l", places)),
                 functools.partial(self._part, heads[places[0]], part_class, key, contents),
             )
             for key, places in alike.items()
         )
+        return PartsOfClass(ids, titles, signatures, number_at)
 
     def _part(
         self,
@@ -159,7 +211,7 @@ class PartSnapshot:
         key: tuple[int, ...],
         contents: Sequence[Sequence[tuple[Any, ...]]],
     ) -> Part:
-        own, source = head
+        own, title, source = head
         ports, *read_rows = (content[code] for content, code in zip(contents, key, strict=True))
         readings = {
             reading[0]: reading[1]
@@ -167,7 +219,7 @@ class PartSnapshot:
             for reading in (self._reading(f"part_{kind}", row) for row in rows)
         }
         offered = {port: self._interfaces[interface] for (port, interface), _, _ in ports}
-        return Part(own, part_class, own, readings, offered, self._sources[source])
+        return Part(own, part_class, title, readings, offered, self._sources[source])
 
     def _reading(self, table: str, row: tuple[Any, ...]) -> tuple[str, Reading]:
         counts, entered, source = row

@@ -16,6 +16,7 @@ from sqlalchemy import (
     ForeignKeyConstraint,
     Index,
     Integer,
+    LargeBinary,
     SmallInteger,
     String,
     Table,
@@ -387,6 +388,16 @@ fit_answer = Table(
     *required(String(80), "stamp"),
     Index(None, "interface_b"),
     sqlite_with_rowid=False,
+)
+
+# What the rules said of the parts that one form of question can tell apart, packed; the stamp is of all it depends on.
+asked_before = Table(
+    "asked_before",
+    metadata,
+    Column("about", ID, primary_key=True),
+    Column("form", ID, primary_key=True),
+    *required(String(80), "stamp"),
+    Column("answers", LargeBinary, nullable=False),
 )
 
 # One row. `number` moves with every change, `seed` is the digest of the shipped tables that were loaded last.

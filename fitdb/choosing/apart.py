@@ -1,18 +1,21 @@
-"""Parts of one name that were read differently: told apart while they are asked about, and called by their name after.
+"""Ids that last as long as a question, and the names that are told for them.
 
-Somebody who measures one of two trucks has two pieces of one catalogue part. The engine goes by ids, so the second gets
-one of its own for as long as the question lasts.
+Somebody who measures one of two trucks has two pieces of one catalogue part: the engine goes by ids, so the second gets
+one of its own. And of parts that are alike in everything one stands for all of them, under an id that says so.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+import re
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from fitdb.model.part import Part
 
 MARK = "~"  # no id of the catalogue has one
+LIKE = "like"
+MARKED = re.compile(rf"[a-z0-9][a-z0-9._-]*(?:{MARK}(?:{LIKE}|[0-9]+))+")
 
 
 def told_apart(chosen: Mapping[str, Part]) -> dict[str, Part]:
@@ -29,20 +32,19 @@ def told_apart(chosen: Mapping[str, Part]) -> dict[str, Part]:
     return found
 
 
-def names_of(chosen: Mapping[str, Part]) -> dict[str, str]:
-    """By id of the question the name that a person gave, where the two are not the same."""
-    return {part.id: part.id.partition(MARK)[0] for part in chosen.values() if MARK in part.id}
+def standing_for(part: Part) -> Part:
+    """The part under the id by which it stands for all that are like it."""
+    return dataclasses.replace(part, id=f"{part.id}{MARK}{LIKE}")
 
 
-def called_by_name(document: Any, names: Mapping[str, str]) -> Any:
-    """The document with every such id replaced, in sentences as well."""
-    if not names:
-        return document
-    if isinstance(document, dict):
-        return {called_by_name(key, names): called_by_name(value, names) for key, value in document.items()}
-    if isinstance(document, list):
-        return [called_by_name(one, names) for one in document]
-    if isinstance(document, str) and MARK in document:
-        for own in sorted(names, key=len, reverse=True):
-            document = document.replace(own, names[own])
-    return document
+def called_by_name(document: Any, name: Callable[[str], str]) -> Any:
+    """The document with every id of a question replaced by its name, in sentences as well."""
+
+    def called(value: Any) -> Any:
+        if isinstance(value, dict):
+            return {called(key): called(inner) for key, inner in value.items()}
+        if isinstance(value, list):
+            return [called(inner) for inner in value]
+        return MARKED.sub(lambda found: name(found[0]), value) if isinstance(value, str) and MARK in value else value
+
+    return called(document)

@@ -18,10 +18,16 @@ MOST_SINGLE, BINS = 15, 10
 Value = str | float | None
 
 
-def facets(options: Sequence[Option], names: Sequence[str], table: AttributeTable) -> list[dict[str, Any]]:
+PartsOf = Callable[[Option], int]
+
+
+def facets(
+    options: Sequence[Option], names: Sequence[str], table: AttributeTable, parts_of: PartsOf
+) -> list[dict[str, Any]]:
     """One document per name, or where none is named, per reading in which these parts differ, the best known first.
 
-    Every option is counted once in each: in an entry, or as unread. Malformed, at /facets, where a name is unknown.
+    Every part is counted once in each: in an entry, or as unread. parts_of: how many parts an option stands for.
+    Malformed, at /facets, where a name is unknown.
     """
     classes = tuple(dict.fromkeys(option.part.part_class for option in options))
     known = ("class", "price", *filter_names(table, classes))
@@ -34,8 +40,8 @@ def facets(options: Sequence[Option], names: Sequence[str], table: AttributeTabl
     if faults:
         raise Malformed(faults)
     if names:
-        return [_facet(options, name, table, classes) for name in dict.fromkeys(names)]
-    found = [_facet(options, name, table, classes) for name in known]
+        return [_facet(options, name, table, classes, parts_of) for name in dict.fromkeys(names)]
+    found = [_facet(options, name, table, classes, parts_of) for name in known]
     differing = [one for one in found if len(one["entries"]) > 1]
     return sorted(differing, key=lambda one: (one["unread"], one["of"]))
 
@@ -55,11 +61,13 @@ def matching(part: Part, sizes: Iterable[SizeWanted], words: Iterable[WordsWante
     return True
 
 
-def _facet(options: Sequence[Option], name: str, table: AttributeTable, classes: Sequence[str]) -> dict[str, Any]:
+def _facet(
+    options: Sequence[Option], name: str, table: AttributeTable, classes: Sequence[str], parts_of: PartsOf
+) -> dict[str, Any]:
     unit, value_of = _counting(name, table, classes)
     by_value: dict[Value, Counter[str]] = {}
     for option in options:
-        by_value.setdefault(value_of(option), Counter())[option.verdict] += 1
+        by_value.setdefault(value_of(option), Counter())[option.verdict] += parts_of(option)
     unread = sum(by_value.pop(None, Counter()).values())
     words = {value: counts for value, counts in by_value.items() if isinstance(value, str)}
     sizes = {value: counts for value, counts in by_value.items() if isinstance(value, float)}

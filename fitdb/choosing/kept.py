@@ -8,21 +8,27 @@ of which revision they are.
 from __future__ import annotations
 
 import threading
+import time
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from fitdb.catalogue import read
+from fitdb.catalogue.asked_before import found_before, keep_found
 from fitdb.catalogue.read import Book
+from fitdb.catalogue.snapshot import Moved, PartSnapshot
+from fitdb.choosing.alike import one_of
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
 from fitdb.options import Budget, Options, Snapshot, options
+from fitdb.possible.remembered import about, stamp_of
 
 MOST_SNAPSHOTS = 8
 MOST_ANSWERS = 64
 WARMING = Budget(10_000)
+STORED_EACH = 60.0  # seconds
 
 Key = tuple[str, str, tuple[tuple[str, float], ...]]
 Asking = Callable[[Callable[[Any, Book], "Opened"]], "Opened"]
@@ -32,11 +38,15 @@ Asking = Callable[[Callable[[Any, Book], "Opened"]], "Opened"]
 class Opened:
     """A snapshot with the parts that may stand on boards of its layout, and the answers that pages are cut from.
 
-    answers: by question and by a mark of what was answered. Hold `lock` while the snapshot is asked.
+    parts: by class, of parts that are alike in everything one; `shelf` knows the others. stored: when what was found
+    out was last put into the catalogue, seconds of a clock. answers: by question and by a mark of what was answered.
+    Hold `lock` while the snapshot is asked.
     """
 
     snapshot: Snapshot
+    shelf: PartSnapshot
     parts: Mapping[str, tuple[Part, ...]]
+    stored: float = field(default_factory=time.monotonic)
     lock: threading.Lock = field(default_factory=threading.Lock)
     answers: OrderedDict[tuple[str, str], Options] = field(default_factory=OrderedDict)
 
@@ -48,8 +58,12 @@ class Opened:
         """The parts of a class and of those like it, as they were at this revision."""
         return self.parts.get(part_class, ())
 
-    def part(self, part_id: str) -> Part | None:
-        return next((part for some in self.parts.values() for part in some if part.id == part_id), None)
+    def store(self) -> bool:
+        """Puts what was found out into the catalogue, for other processes and for later; whether anything was put."""
+        self.stored, shot = time.monotonic(), self.snapshot
+        with self.lock:
+            learned = shot.learned()
+        return keep_found(self.shelf.engine, *stored_as(shot.pattern, shot.book, shot.rules, shot.limits), learned)
 
     def keep(self, question: str, mark: str, answer: Options) -> None:
         """Remembers an answer, so that the next page is of the same list."""
@@ -63,11 +77,21 @@ class Opened:
         return next((one for (own, _), one in self.answers.items() if own == question and one.complete), None)
 
 
-def opened(connection: Any, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
-    """A new snapshot, with every part that a seat of the layout takes."""
+def opened(shelf: PartSnapshot, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
+    """A new snapshot, with every part that a seat of the layout takes. Moved where the shelf is of another revision."""
     classes = dict.fromkeys(name for seat in pattern.seats.values() for name in seat.classes)
-    parts = {name: read.parts_of_classes(connection, (name,)) for name in classes}
-    return Opened(Snapshot(pattern, book, rules, {**book.limits, **limits}), parts)
+    parts = {name: tuple(map(one_of, shelf.parts_like(name))) for name in classes}
+    if shelf.revision != book.revision:
+        raise Moved(f"The parts are of {shelf.revision}, the layout of {book.revision}.")
+    together = {**book.limits, **limits}
+    with shelf.engine.connect() as connection:
+        known = found_before(connection, *stored_as(pattern, book, rules, together))
+    return Opened(Snapshot(pattern, book, rules, together, known=known), shelf, parts)
+
+
+def stored_as(pattern: Pattern, book: Book, rules: Rulebook, limits: Mapping[str, float]) -> tuple[str, str]:
+    """What a snapshot's answers are stored as: what they are about, and the stamp of all they depend on."""
+    return about(pattern, limits), stamp_of(book, rules)
 
 
 class Snapshots:
@@ -77,7 +101,25 @@ class Snapshots:
         self.asking = asking
         self._kept: OrderedDict[Key, Opened] = OrderedDict()
         self._renewing: set[Key] = set()
-        self._lock = threading.Lock()
+        self._storing: list[threading.Thread] = []
+        self._shelf: PartSnapshot | None = None  # parts are read once for all layouts
+        self._lock, self._reading = threading.Lock(), threading.Lock()
+
+    def store_in_time(self, opened: Opened) -> None:
+        """Stores in the background what was found out, if that was not done for a while."""
+        with self._lock:
+            self._storing = [one for one in self._storing if one.is_alive()]
+            if self._storing or time.monotonic() - opened.stored < STORED_EACH:
+                return
+            self._storing.append(threading.Thread(target=opened.store, daemon=True))
+            self._storing[0].start()
+
+    def close(self) -> None:
+        """Stores whatever was found out since; nothing may be asked any more."""
+        for one in self._storing:
+            one.join()
+        for opened in self._kept.values():
+            opened.store()
 
     def of(self, connection: Any, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
         """The snapshot for this question; of an older revision while the one of this revision is being made."""
@@ -92,14 +134,31 @@ class Snapshots:
                     self._renewing.add(key)
                     threading.Thread(target=self._renew, args=(key, rules, limits), daemon=True).start()
                 return known
-        return self._put(key, opened(connection, book, rules, pattern, limits))
+        return self._put(key, self._opened(connection, book, rules, pattern, limits))
+
+    def _opened(
+        self, connection: Any, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]
+    ) -> Opened:
+        """A new snapshot; of a still newer revision where somebody writes while the parts are read."""
+        with self._reading:
+            while True:
+                if self._shelf is None or self._shelf.revision != book.revision:
+                    self._shelf = PartSnapshot(connection.engine)
+                try:
+                    return opened(self._shelf, book, rules, book.patterns[pattern.id], limits)
+                except Moved:
+                    self._shelf = None
+                    with connection.engine.connect() as another:
+                        book = read.book(another)
 
     def _renew(self, key: Key, rules: Rulebook, limits: Mapping[str, float]) -> None:
         """Makes the snapshot of the present revision and asks it once of everything, before it is handed out."""
         asking, layout = self.asking, key[1]
         assert asking is not None
         try:
-            fresh = asking(lambda connection, book: opened(connection, book, rules, book.patterns[layout], limits))
+            fresh = asking(
+                lambda connection, book: self._opened(connection, book, rules, book.patterns[layout], limits)
+            )
             shot = fresh.snapshot
             first = next(iter(shot.pattern.seats))
             options(

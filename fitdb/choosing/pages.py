@@ -27,8 +27,8 @@ class Wanted:
     limit: so many on a page, 0 for the counts alone. after: the cursor of the last page. sort: one of SORTS, always
     within each verdict. where: conditions on readings of the part, by name. facets: names to count by; None for none,
     empty for all that differ. everything: also the other open seats. why: a part that should be explained.
-    milliseconds: of work. most_price: mu; only then is a price a condition. remedies: whether
-    they are looked for, for what clashes on the page.
+    alike_to: a part whose like are wanted one by one. milliseconds: of work. most_price: mu; only then is a price a
+    condition. remedies: whether they are looked for, for what clashes on the page.
     """
 
     limit: int = 20
@@ -38,6 +38,7 @@ class Wanted:
     facets: tuple[str, ...] | None = None
     everything: bool = False
     why: str = ""
+    alike_to: str = ""
     milliseconds: float = 2000.0
     most_price: float | None = None
     remedies: bool = True
@@ -78,7 +79,7 @@ def mark_of(options: Options) -> str:
 
 def question_mark(document: object, seat: str, wanted: Wanted) -> str:
     """A mark of the question, the same for all of its pages."""
-    asked = [document, seat, wanted.sort, sorted(wanted.where.items()), wanted.most_price]
+    asked = [document, seat, wanted.sort, sorted(wanted.where.items()), wanted.most_price, wanted.alike_to]
     return _digest(asked)[:16]
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,13 +21,12 @@ MOST_DIFFERENCES = 4
 
 @dataclass
 class Beside:
-    """Works out what is shown beside the options of one seat. parts: by id, those that may stand in a witness.
+    """Works out what is shown beside the options of one seat.
 
     seats: those asked about. now: the part that stands there, None where the seat is open.
     """
 
     snapshot: Snapshot
-    parts: Mapping[str, Part]
     seats: tuple[str, ...]
     now: Part | None
     display: Display
@@ -79,10 +77,10 @@ class Beside:
 
     def _margin(self, option: Option) -> tuple[float, Finding] | None:
         """The least that is to spare where this part meets others on its board, as a share of the limit."""
-        if option.witness is None:
+        if option.board is None:
             return None
         if option.part.id not in self._margins:
-            pieces = [Piece(seat, self._part(seat, own, option)) for seat, own in option.witness.items()]
+            pieces = [Piece(seat, part) for seat, part in option.board.items()]
             found: list[tuple[float, str, Finding]] = []
             for joint in self.snapshot.judge.judge(pieces).joints:
                 if any(piece.seat in self.seats for some in joint.joint.pieces.values() for piece in some):
@@ -94,9 +92,6 @@ class Beside:
             least = min(found, key=lambda one: one[:2], default=None)
             self._margins[option.part.id] = (least[0], least[2]) if least is not None else None
         return self._margins[option.part.id]
-
-    def _part(self, seat: str, own: str, option: Option) -> Part:
-        return option.part if seat in self.seats and own == option.part.id else self.parts[own]
 
     def _margin_told(self, option: Option) -> dict[str, Any] | None:
         margin = self._margin(option)

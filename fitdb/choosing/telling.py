@@ -64,10 +64,10 @@ def over_the_price(found: Options, most: float | None, cost: Callable[[Mapping[s
         if option.witness is None:
             return option
         if option.price is not None and option.price.from_least > most + 1e-9:
-            return dataclasses.replace(option, verdict="clash", witness=None, undecided=())
+            return dataclasses.replace(option, verdict="clash", board=None)
         money = cost(option.witness)
         if money is None or money > most + 1e-9:
-            return dataclasses.replace(option, verdict="checking", witness=None, undecided=())
+            return dataclasses.replace(option, verdict="checking", board=None)
         return option
 
     told = tuple(map(held, found.options))

@@ -17,7 +17,7 @@ from fitdb.demo.invented import MARK, SOURCE, Invention, Known
 from fitdb.fit_table import fill_fit_table
 from fitdb.model.problems import Malformed, Problem
 
-MOST_PARTS = 10_000_000
+MOST_PARTS, MOST_DESIGNS = 10_000_000, 100_000
 
 
 def write_demo(
@@ -28,21 +28,25 @@ def write_demo(
     replace: bool = False,
     told: Callable[[int], None] | None = None,
     pairs_seconds: float = 0.0,
+    designs: int | None = None,
 ) -> dict[str, Any]:
     """Fills the catalogue at `url` with invented parts, in one transaction; what was done, as one document.
 
     replace: invented parts that are there already are taken away first; without it they are a fault. told: called
     with the number written so far. pairs_seconds: for so long the new interfaces are asked against all others, so that
-    the first lists of what fits need not. Malformed when the number is out of range or the catalogue is not empty of
-    invented parts.
+    the first lists of what fits need not. designs: at most so many different parts of each class; None lets them grow
+    with the number of parts. Malformed when a number is out of range or the catalogue is not empty of invented parts.
     """
     if not 1 <= parts <= MOST_PARTS:
         what = f"{parts} parts cannot be invented."
         raise Malformed([Problem("bad_number", what, "/parts", hint=f"Name a number from 1 to {MOST_PARTS}.")])
+    if designs is not None and not 1 <= designs <= MOST_DESIGNS:
+        what = f"{designs} different parts of a class cannot be invented."
+        raise Malformed([Problem("bad_number", what, "/designs", hint=f"Name a number from 1 to {MOST_DESIGNS}.")])
     engine = open_catalogue(url)
     try:
         with engine.connect() as connection:
-            invention = invented(known_of(connection), parts, seed)
+            invention = invented(known_of(connection), parts, seed, designs)
         began = time.perf_counter()
         written = write_parts(
             engine,
@@ -73,9 +77,9 @@ def write_demo(
     }
 
 
-def invented(known: Known, parts: int, seed: int) -> Invention:
-    """The invention itself: pure, the same for the same number and seed."""
-    return Invention(known, parts, seed)
+def invented(known: Known, parts: int, seed: int, designs: int | None = None) -> Invention:
+    """The invention itself: pure, the same for the same numbers and seed."""
+    return Invention(known, parts, seed, designs)
 
 
 def known_of(connection: Any) -> Known:

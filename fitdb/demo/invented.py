@@ -88,12 +88,14 @@ Line = tuple[tuple[tuple[str, str], ...], dict[str, Reading]]  # ports and readi
 class Invention:
     """`interfaces` are those that are new; `parts()` gives every part, class by class in the order of the ids.
 
+    designs: of each class at most so many different parts, the same ones however many parts there are, so that only
+    the number of sellers grows. Without it the number of product lines grows with the number of parts.
     OurFault when the tables lack the source demo_invention or a class has no shipped part to draw from.
     """
 
-    def __init__(self, known: Known, parts: int, seed: int) -> None:
+    def __init__(self, known: Known, parts: int, seed: int, designs: int | None = None) -> None:
         in_order = {own: sorted(some, key=lambda part: part.id) for own, some in sorted(known.templates.items())}
-        self.known, self.seed = dataclasses.replace(known, templates=in_order), seed
+        self.known, self.seed, self.designs = dataclasses.replace(known, templates=in_order), seed, designs
         if SOURCE not in known.table.sources:
             raise OurFault(f"the catalogue has no source {SOURCE}; invented parts could not be marked")
         self.source: Source = known.table.sources[SOURCE]
@@ -102,7 +104,8 @@ class Invention:
         self._marked: dict[int, Reading] = {}
         self._kept: list[Reading] = []
         self._offered = self._offered_by_port()
-        wanted = max(3, round(8 * (parts / 1000) ** (1 / 3)))
+        different = designs * len(self.numbers) if designs else parts
+        wanted = max(3, round(8 * (different / 1000) ** (1 / 3)))
         self.interfaces: tuple[Interface, ...] = self._variants(wanted)
 
     def parts(self) -> Iterator[InventedPart]:
@@ -176,13 +179,14 @@ class Invention:
         names = [_name(dice) for _ in range(120)]
         sizes = self._sizes_of(part_class)
         shown = next(iter(sizes), "")
-        lines = list(self._lines(part_class, max(1, round(number**LINES_GROW)), sizes, dice))
+        many = self.designs or max(1, round(number**LINES_GROW))
+        lines = list(self._lines(part_class, many, sizes, dice))
         popular, makers, chance = Popular.of(len(lines), 0.5), Popular.of(len(names)), dice.random
         for count in range(1, number + 1):
             ports, readings = lines[popular.drawn(dice)]
-            if chance() >= AS_LINE:
+            if self.designs is None and chance() >= AS_LINE:
                 readings = self._differing(part_class, readings, sizes, dice)
-            if chance() < UNREAD and readings:
+            if self.designs is None and chance() < UNREAD and readings:
                 left_out = list(readings)[int(chance() * len(readings))]
                 readings = {name: one for name, one in readings.items() if name != left_out}
             size = readings.get(shown)

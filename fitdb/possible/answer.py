@@ -29,21 +29,24 @@ class Option:
     """One part in the seat that was asked about.
 
     verdict: `fits` (a whole board on which every rule holds), `measure` (boards stand, and each leaves something
-    undecided), `clash` (proved that no board stands), `checking` (the time was up). witness: a whole board, part ids by
-    seat, judged as a whole before it is told; a part that is still being checked may have one already. undecided: what
-    the witness leaves open. owned: whether the part is owned.
+    undecided), `clash` (proved that no board stands), `checking` (the time was up). board: a whole board, by seat, that
+    was judged as a whole; a part that is still being checked may have one already. owned: whether the part is owned.
     """
 
     part: Part
     verdict: str
-    witness: Mapping[str, str] | None = None
-    undecided: tuple[Finding, ...] = ()
+    board: Mapping[str, Part] | None = None
     owned: bool = False
     price: Price | None = None
 
     @property
     def possible(self) -> bool:
-        return self.witness is not None
+        return self.board is not None
+
+    @property
+    def witness(self) -> dict[str, str] | None:
+        """The board as part ids by seat."""
+        return None if self.board is None else {seat: part.id for seat, part in self.board.items()}
 
 
 @dataclass(frozen=True, slots=True)

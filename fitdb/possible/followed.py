@@ -6,6 +6,7 @@ worked out from the needs alone, without any part: it may be wider than what one
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -13,28 +14,16 @@ from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Line
 from fitdb.model.reading import Count, Outline, Reading, Word
 from fitdb.model.rule import Rule, Rulebook
+from fitdb.steps import survey
 
 Seen = tuple[Any, ...]
+Look = tuple[str, str]  # attribute, port
 
 
 def reach(rule: Rule, line: Line, rules: Rulebook) -> dict[str, tuple[str, ...]]:
     """Per role of the line the attributes that the rule, or the rule that may excuse it, can follow, in order."""
-    found: dict[str, dict[str, None]] = {}
-    waiting = [need for one in with_excuse(rule, rules) for need in one.needs]
-    seen: set[str] = set()
-    while waiting:
-        need = waiting.pop()
-        if need in seen:
-            continue
-        seen.add(need)
-        role, attribute = need.split(".", 1)
-        if role == "over":
-            continue
-        found.setdefault(role.removesuffix("*"), {})[attribute] = None
-        survey = rules.survey.get(need)
-        if survey is not None:
-            waiting += survey.needs
-    return {role.role: tuple(sorted(found[role.role])) for role in line.roles if role.role in found}
+    found = survey.reach([need for one in with_excuse(rule, rules) for need in one.needs], rules)
+    return {role.role: found[role.role] for role in line.roles if role.role in found}
 
 
 def with_excuse(rule: Rule, rules: Rulebook) -> tuple[Rule, ...]:
@@ -48,26 +37,33 @@ class Sight:
     def __init__(self, table: AttributeTable) -> None:
         self.table = table
         self._ports: dict[str, Mapping[str, str]] = {}
-        self._described: dict[tuple[str, str, str], Any] = {}
-        self._seen: dict[tuple[int, str, str], Seen] = {}
+        self._described: dict[tuple[str, str, str], str] = {}
         self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
         self._contents: dict[int, Seen] = {}
         self._read: dict[int, Reading] = {}
+        self._numbers: dict[Seen, int] = {}
+        self._rows: dict[tuple[int, tuple[Look, ...]], tuple[int, ...]] = {}
 
-    def of(self, part: Part, looks: Iterable[tuple[str, str]]) -> Seen:
+    def of(self, part: Part, looks: Iterable[Look]) -> Seen:
         """The part as (attribute, port) looks see it: equal for two parts that no rule with these looks tells apart."""
         self._kept.setdefault(id(part), part)
         return tuple(self._look(part, attribute, port) for attribute, port in looks)
 
-    def _look(self, part: Part, attribute: str, port: str) -> Seen:
-        key = (id(part), attribute, port)
-        found = self._seen.get(key)
+    def row(self, part: Part, looks: tuple[Look, ...]) -> tuple[int, ...]:
+        """A number for each look: the same for two parts that look the same there."""
+        key = (id(part), looks)
+        found = self._rows.get(key)
         if found is None:
-            place, reading = self._offered(part, attribute, port)
-            at_port = self._description(part.part_class, attribute, port)
-            there = self._description(part.part_class, attribute, place or port)
-            found = self._seen[key] = (place, self._content(reading), id(at_port), id(there))
+            self._kept.setdefault(id(part), part)
+            number = self._numbers
+            found = self._rows[key] = tuple([number.setdefault(self._look(part, *look), len(number)) for look in looks])
         return found
+
+    def _look(self, part: Part, attribute: str, port: str) -> Seen:
+        place, reading = self._offered(part, attribute, port)
+        at_port = self._description(part.part_class, attribute, port)
+        there = self._description(part.part_class, attribute, place or port)
+        return (place, self._content(reading), at_port, there)
 
     def _offered(self, part: Part, attribute: str, port: str) -> tuple[str, Reading | None]:
         """As a survey looks: what the kind at a role's own port is meant to tell is taken from no other port."""
@@ -78,10 +74,12 @@ class Sight:
             return port, interface.readings.get(attribute) if interface else None
         return part.offers(attribute, port)
 
-    def _description(self, part_class: str, attribute: str, port: str) -> Any:
+    def _description(self, part_class: str, attribute: str, port: str) -> str:
+        """Whose attribute is meant, since one of that name may be another kind's; empty where there is none."""
         key = (part_class, attribute, port)
         if key not in self._described:
-            self._described[key] = self.table.attribute_of(part_class, attribute, port)
+            described = self.table.attribute_of(part_class, attribute, port)
+            self._described[key] = f"{described.owner}.{described.name}" if described is not None else ""
         return self._described[key]
 
     def _content(self, reading: Reading | None) -> Seen:
@@ -92,6 +90,11 @@ class Sight:
             self._read[id(reading)] = reading
             found = self._contents[id(reading)] = content(reading)
         return found
+
+
+def digest(value: object) -> str:
+    """Of plain data, by what is in it: the same in every process."""
+    return hashlib.blake2b(repr(value).encode(), digest_size=12).hexdigest()
 
 
 def content(reading: Reading) -> Seen:

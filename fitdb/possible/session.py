@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 
-from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.possible.ruled_out import Board
 from fitdb.possible.search import Found, Late, Search
@@ -105,6 +104,6 @@ class Session:
             keep[self.group] = part
         return self.space.seated(board, keep)
 
-    def judged(self, seated: Mapping[str, Part]) -> tuple[Finding, ...]:
-        """Whatever the judge of whole boards says against a board: fails first, then what is undecided."""
-        return self.snapshot.judged(seated)
+    def stands(self, seated: Mapping[str, Part]) -> str:
+        """How the judge of whole boards says that a board stands at worst: `fails`, `undecided` or `holds`."""
+        return self.snapshot.stands(seated)

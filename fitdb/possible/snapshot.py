@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -13,15 +13,19 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Line, Pattern
 from fitdb.model.rule import Rule, Rulebook
-from fitdb.possible.followed import Sight, reach
-from fitdb.possible.questions import Asking
+from fitdb.possible.followed import Sight, digest, reach
+from fitdb.possible.questions import Asking, Question, Scope
+from fitdb.possible.remembered import taken_up, written
 from fitdb.possible.tables import Table
 
 if TYPE_CHECKING:
     from fitdb.possible.search import Search
 
-MOST_JUDGED = 20_000  # whole boards whose judgement is remembered; as many older ones stay until there are more
+MOST_JUDGED = 20_000  # whole boards of which it is remembered how they stand; as many older ones stay meanwhile
+MOST_TOLD = 2_000  # whole boards whose findings are remembered
 MOST_LINES = 200_000  # what the judge remembers of single lines
+
+Seated = tuple[tuple[str, int], ...]  # seats, and which part by identity
 
 
 @dataclass
@@ -29,6 +33,7 @@ class Snapshot:
     """Tables, searches and judged boards of one layout under one rulebook and one set of limits.
 
     It is good for one revision of the catalogue and one stamp of the rulebook, and for one thread at a time.
+    known: what tables of the same stamp knew, by the digest of their form.
     """
 
     pattern: Pattern
@@ -36,6 +41,7 @@ class Snapshot:
     rules: Rulebook
     limits: Mapping[str, float]
     asking: Asking = field(default_factory=Asking)
+    known: Mapping[str, bytes] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.sight = Sight(self.book.table)
@@ -44,8 +50,9 @@ class Snapshot:
         self.judge = self._new_judge()
         self._reaches: dict[tuple[str, str], dict[str, tuple[str, ...]]] = {}
         self._parts: dict[str, Part] = {}
-        self._judged: dict[tuple[tuple[str, int], ...], tuple[Finding, ...]] = {}
-        self._judged_before = self._judged
+        self._stood: dict[Seated, str] = {}
+        self._stood_before = self._stood
+        self._judged: dict[Seated, tuple[Finding, ...]] = {}
 
     @property
     def key(self) -> tuple[str, str, str]:
@@ -53,6 +60,29 @@ class Snapshot:
 
     def _new_judge(self) -> BoardJudge:
         return BoardJudge(self.pattern, self.book, self.rules, self.limits)
+
+    def table(self, form: tuple[Any, ...], scope: Callable[[], Scope]) -> Table:
+        """The table of that form; scope: what it can see, asked for where it is a new one."""
+        found = self.tables.get(form)
+        if found is None:
+            question = Question(
+                scope(), self.pattern, self.rules, self.book.table, self.limits, self.sight, self.asking
+            )
+            found = self.tables[form] = Table(question)
+            known = self.known.get(digest(form))
+            if known is not None:
+                taken_up(found, known)
+        return found
+
+    def learned(self) -> dict[str, bytes]:
+        """What has become known since this was asked last, by the digest of a table's form, to be kept."""
+        found = {}
+        for form, table in self.tables.items():
+            told = written(table) if table.learned else None
+            table.learned = 0
+            if told is not None:
+                found[digest(form)] = told
+        return found
 
     def reach(self, rule: Rule, line: Line) -> dict[str, tuple[str, ...]]:
         """What the rule can follow at the line, by role."""
@@ -68,17 +98,35 @@ class Snapshot:
             return part
         return known
 
+    def stands(self, seated: Mapping[str, Part]) -> str:
+        """How the judge of whole boards says that a board stands at worst: `fails`, `undecided` or `holds`."""
+        key = _key(seated)
+        found = self._stood.get(key, self._stood_before.get(key))
+        if found is None:
+            found = self._judge().stands(Piece(seat, part) for seat, part in seated.items())
+        if key not in self._stood:
+            if len(self._stood) >= MOST_JUDGED:
+                self._stood_before, self._stood = self._stood, {}
+            self._stood[key] = found
+        return found
+
     def judged(self, seated: Mapping[str, Part]) -> tuple[Finding, ...]:
         """What the judge of whole boards says against a board: fails first, then what is undecided, the worst first."""
-        key = tuple((seat, id(part)) for seat, part in sorted(seated.items()))
-        found = self._judged.get(key, self._judged_before.get(key))
+        key = _key(seated)
+        found = self._judged.get(key)
         if found is None:
-            if self.judge.remembered_lines > MOST_LINES:
-                self.judge = self._new_judge()
-            bad = self.judge.against(Piece(seat, part) for seat, part in seated.items())
+            if len(self._judged) >= MOST_TOLD:
+                self._judged.clear()
+            bad = self._judge().against(Piece(seat, part) for seat, part in seated.items())
             found = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
-        if key not in self._judged:
-            if len(self._judged) >= MOST_JUDGED:
-                self._judged_before, self._judged = self._judged, {}
             self._judged[key] = found
         return found
+
+    def _judge(self) -> BoardJudge:
+        if self.judge.remembered_lines > MOST_LINES:
+            self.judge = self._new_judge()
+        return self.judge
+
+
+def _key(seated: Mapping[str, Part]) -> Seated:
+    return tuple((seat, id(part)) for seat, part in sorted(seated.items()))

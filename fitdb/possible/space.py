@@ -14,9 +14,9 @@ from fitdb.board import BEFORE
 from fitdb.model.part import Part
 from fitdb.model.pattern import Line
 from fitdb.model.rule import Rule
-from fitdb.possible.questions import Question, Scope
+from fitdb.possible.questions import Scope
 from fitdb.possible.snapshot import Snapshot
-from fitdb.possible.tables import Table
+from fitdb.possible.tables import Classes, Table
 from fitdb.possible.whole import Group
 
 if TYPE_CHECKING:
@@ -57,9 +57,9 @@ class Space:
                 touching[group].append((number, at))
         self.touching = tuple(tuple(dict.fromkeys(number for number, _ in some)) for some in touching)
         for group, some in enumerate(choices):
+            columns = self._columns(some, [self.meetings[number].table.classes[at] for number, at in touching[group]])
             found: dict[tuple[int, ...], list[Part | None]] = {}
-            for part in some:
-                seen = tuple(self.meetings[number].table.classes[at].of(part) for number, at in touching[group])
+            for part, seen in zip(some, zip(*columns, strict=True) if columns else [()] * len(some), strict=True):
                 found.setdefault(seen, []).append(part)
             self.signatures.append([tuple(alike) for alike in found.values()])
             by_class = np.array(list(found), dtype=np.intp).reshape(len(found), len(touching[group]))
@@ -105,22 +105,52 @@ class Space:
             return np.full(len(boards), meeting.table.state(()), dtype=np.int8)
         return meeting.table.states(columns)
 
+    def _columns(self, parts: Sequence[Part | None], positions: Sequence[Classes]) -> list[list[int]]:
+        """By position of a table the class of each part; each part is looked at once for all of them."""
+        looks = tuple(dict.fromkeys(look for own in positions for look in own.looks))
+        place = {look: at for at, look in enumerate(looks)}
+        sight = self.snapshot.sight
+        rows = [() if part is None else sight.row(part, looks) for part in parts]
+        columns = []
+        for own in positions:
+            at = [place[look] for look in own.looks]
+            known: dict[Any, int] = {}
+            column = []
+            for part, row in zip(parts, rows, strict=True):
+                seen = None if part is None else tuple([row[one] for one in at])
+                found = known.get(seen)
+                if found is None:
+                    found = known[seen] = own.of(part)
+                column.append(found)
+            columns.append(column)
+        return columns
+
     # --- how meetings are made -----------------------------------------------------------------------------
 
     def _meetings(self, choices: Sequence[Sequence[Part | None]]) -> Iterable[Meeting]:
         made: dict[Any, Meeting] = {}
+        always = [all(part is not None for part in some) for some in choices]
+        never = [all(part is None for part in some) for some in choices]
         for line in self.snapshot.pattern.lines:
             for rule in self.snapshot.rules.by_kind.get(line.kind, ()):
-                meeting = self._meeting(line, rule, choices)
+                meeting = self._meeting(line, rule, choices, always, never)
                 if meeting is not None:
                     made.setdefault((id(meeting.table), meeting.groups), meeting)
         return made.values()
 
-    def _meeting(self, line: Line, rule: Rule, choices: Sequence[Sequence[Part | None]]) -> Meeting | None:
-        """The table of one rule at one line; None where the seats that are filled never make a joint of it."""
+    def _meeting(
+        self,
+        line: Line,
+        rule: Rule,
+        choices: Sequence[Sequence[Part | None]],
+        always: Sequence[bool],
+        never: Sequence[bool],
+    ) -> Meeting | None:
+        """The table of one rule at one line; None where the seats that are filled never make a joint of it.
+
+        always, never: by group, whether its seats are surely filled, or surely empty.
+        """
         follows = self.snapshot.reach(rule, line)
-        always = [all(part is not None for part in some) for some in choices]
-        never = [all(part is None for part in some) for some in choices]
         looks: dict[int, dict[tuple[str, str], None]] = {}
         used: dict[int, None] = {}
 
@@ -181,9 +211,9 @@ class Space:
             tuple(map(mark, line.chain_seats)),
             tuple(tuple(sorted(looks[group])) for group in groups),
         )
-        table = self.snapshot.tables.get(form)
-        if table is None:
-            scope = Scope(
+
+        def scope() -> Scope:
+            return Scope(
                 line,
                 rule,
                 tuple(tuple(sorted(looks[group])) for group in groups),
@@ -194,10 +224,6 @@ class Space:
                     if own in present
                 ),
             )
-            snapshot = self.snapshot
-            question = Question(
-                scope, snapshot.pattern, snapshot.rules, snapshot.book.table, snapshot.limits, snapshot.sight,
-                snapshot.asking,
-            )  # fmt: skip
-            table = snapshot.tables[form] = Table(question)
+
+        table = self.snapshot.table(form, scope)
         return Meeting(table, groups, line, rule)

@@ -7,12 +7,13 @@ of cells, each box asked as one span, so that a few hundred questions stand for 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.model.rule import AtLeast, Between, OneOf, Same, Shape
+from fitdb.possible.followed import digest
 from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED, UNKNOWN, Question, frame
 
 if TYPE_CHECKING:
@@ -41,6 +42,7 @@ class Classes:
         self.mates: dict[Any, list[int]] = {None: [0]}
         self._by_seen: dict[Any, int] = {None: 0}
         self._by_part: dict[int, int] = {}
+        self._reserved: dict[str, int] = {}  # by digest of what is seen, classes of parts that were not met yet
 
     def of(self, part: Part | None) -> int:
         """The class of a part."""
@@ -51,12 +53,32 @@ class Classes:
             seen = self.sight.of(part, self.looks)
             found = self._by_seen.get(seen)
             if found is None:
-                found = self._by_seen[seen] = len(self.parts)
-                self.parts.append(part)
-                self.frames.append(frame(part, self.looks, self.sight))
-                self.mates.setdefault(self.frames[-1], []).append(found)
+                found = self._by_seen[seen] = self._place_for(seen)
+                self.parts[found] = part
+                self.frames[found] = frame(part, self.looks, self.sight)
+                self.mates.setdefault(self.frames[found], []).append(found)
             self._by_part[id(part)] = found
         return found
+
+    def _place_for(self, seen: Any) -> int:
+        reserved = self._reserved.pop(digest(seen), None) if self._reserved else None
+        if reserved is not None:
+            return reserved
+        self.parts.append(None)
+        self.frames.append(None)
+        return len(self.parts) - 1
+
+    def reserve(self, digests: Sequence[str]) -> None:
+        """Keeps places for classes that something is known of already, the empty seat's at the front left out."""
+        assert len(self.parts) == 1, "only before any part was looked at"
+        self._reserved = {own: at for at, own in enumerate(digests) if own}
+        self.parts += [None] * (len(digests) - 1)
+        self.frames += [None] * (len(digests) - 1)
+
+    def named(self) -> dict[int, str]:
+        """By class the digest of what is seen of it."""
+        met = {at: digest(seen) for seen, at in self._by_seen.items() if at}
+        return met | {at: own for own, at in self._reserved.items()}
 
 
 class Table:
@@ -74,12 +96,23 @@ class Table:
         self._dense: NDArray[np.int8] | None = None
         self._orders: dict[tuple[int, Any], list[int]] = {}
         self._held = self._passed_over = self._pause = 0
+        self.learned = 0  # answers that were not known when the table was made
         shapes = {rule.shape for rule in question.asked}
         self.dear = bool(shapes & {Shape.SAMPLED, Shape.ASKED})
 
     @property
     def size(self) -> int:
         return math.prod(len(one.parts) for one in self.classes)
+
+    def know(
+        self, cells: Mapping[Cell, tuple[int, float | None]], boxes: Iterable[tuple[int, tuple[tuple[int, ...], ...]]]
+    ) -> None:
+        """Takes up what was said before, by classes that are reserved. cells: state and nominal value."""
+        for cell, (state, nominal) in cells.items():
+            self.cells[cell], self.told[cell] = state, nominal
+        for state, box in boxes:
+            self._keep(box, state)
+        self.learned = 0
 
     # --- one cell ------------------------------------------------------------------------------------------
 
@@ -127,6 +160,7 @@ class Table:
         told = self.question.standing(self._parts(cell), self._frames(cell))
         found = self.cells[cell] = CODE[told.state]
         self.told[cell] = told.nominal
+        self.learned += 1
         return found
 
     def _parts(self, cell: Cell) -> list[Part | None]:
@@ -258,6 +292,7 @@ class Table:
         return self.question.over_span(mates, frames)
 
     def _keep(self, box: Sequence[Sequence[int]], state: int) -> None:
+        self.learned += 1
         bit = 1 << len(self.boxes[state])
         self.boxes[state].append(tuple(tuple(sorted(some)) for some in box))
         for own, some, classes in zip(self._in_box[state], box, self.classes, strict=True):

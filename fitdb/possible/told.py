@@ -2,29 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from fitdb.model.finding import Finding
+from fitdb.model.part import Part
 from fitdb.possible.answer import VERDICTS, Broken, Changed, Option, Options, Price, Why
 from fitdb.steps.explain import Display, finding_document, sentence
 
 MOST_JOINTS = 4  # named in a sentence; `rules` has them all
-FitsWith = Callable[[Option], dict[str, Any] | None]
 
 
 def options_document(
-    options: Options, display: Display, start: int = 0, count: int = 50, fits_with: FitsWith | None = None
+    options: Options,
+    display: Display,
+    start: int = 0,
+    count: int = 50,
+    judged: Callable[[Mapping[str, Part]], Sequence[Finding]] = lambda board: (),
+    parts_of: Callable[[Option], int] = lambda option: 1,
 ) -> dict[str, Any]:
-    """One page of options. fits_with: asked for what clashes on this page; says with which remedies it fits."""
+    """One page of options. judged: what is said against a board, asked for the boards of this page alone.
+
+    parts_of: how many parts an option stands for; counts are of parts.
+    """
     page = options.options[start : start + count]
-    counts = {verdict: sum(one.verdict == verdict for one in options.options) for verdict in VERDICTS}
+    counts = {word: sum(parts_of(one) for one in options.options if one.verdict == word) for word in VERDICTS}
     return {
         "seat": options.asked,
         "seats": list(options.seats),
         "sentence": _headline(options, counts),
         "counts": counts,
-        "options": [_option(one, display, fits_with) for one in page],
+        "options": [_option(one, display, judged) for one in page],
         "start": start,
         "total": len(options.options),
         "left_empty": list(options.left_empty),
@@ -104,23 +112,25 @@ def _counted(counts: dict[str, int]) -> str:
     return ", ".join(told) or "There is no part for this seat"
 
 
-def _option(option: Option, display: Display, fits_with: FitsWith | None) -> dict[str, Any]:
-    remedies = fits_with(option) if fits_with is not None and option.verdict == "clash" else None
+def _option(
+    option: Option, display: Display, judged: Callable[[Mapping[str, Part]], Sequence[Finding]]
+) -> dict[str, Any]:
+    undecided = judged(option.board) if option.board is not None else ()
     return {
         "part": option.part.id,
         "title": option.part.title,
-        "verdict": "fits_with" if remedies is not None else option.verdict,
+        "verdict": option.verdict,
         "possible": option.possible,
         "owned": option.owned,
-        "witness": dict(option.witness) if option.witness is not None else None,
-        "to_read": _to_read(option.undecided),
-        "undecided": [{"rule": one.rule.id, "sentence": sentence(one, display)} for one in option.undecided[:3]],
-        "fits_with": remedies,
+        "witness": option.witness,
+        "to_read": _to_read(undecided),
+        "undecided": [{"rule": one.rule.id, "sentence": sentence(one, display)} for one in undecided[:3]],
+        "fits_with": None,
         "price": _price(option.price),
     }
 
 
-def _to_read(undecided: tuple[Finding, ...]) -> list[dict[str, str]]:
+def _to_read(undecided: Sequence[Finding]) -> list[dict[str, str]]:
     """The readings that leave the shown board undecided, the most severe finding's first, each once."""
     found: dict[tuple[str, str], dict[str, str]] = {}
     for finding in undecided:

@@ -45,6 +45,8 @@ def options_report(document: dict[str, Any], width: int = 80) -> str:
 def _option(option: dict[str, Any], width: int) -> list[str]:
     marks = [word for word, so in (("there now", option["current"]), ("owned", option["owned"])) if so]
     mark = f" ({', '.join(marks)})" if marks else ""
+    others = option["alike"]["count"]
+    mark += f" and {others} more like it" if others else ""
     lines = wrapped(f"{WORDS[option['verdict']]}  {option['part']}{mark}: {option['sentence']}", width, "", "    ")
     told = []
     if option["price"] is not None:

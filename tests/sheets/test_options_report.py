@@ -9,6 +9,7 @@ from fitdb.sheets.options_report import options_report
 
 def line(part: str, verdict: str, sentence: str, **more: Any) -> dict[str, Any]:
     plain = {"price": None, "mass": None, "margin": None, "difference": None, "fits_with": None, "to_read": []}
+    plain["alike"] = {"count": 0, "parts": []}
     return {"part": part, "verdict": verdict, "sentence": sentence, "current": False, "owned": False, **plain, **more}
 
 

@@ -1,0 +1,138 @@
+"""Parts of the catalogue that say the same in everything stand in a list once, and go by one of their names.
+
+A person's own part speaks for its like: the one that was chosen, else one that is owned, else one with a price.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from fitdb.catalogue.snapshot import PartSnapshot, Signature
+from fitdb.choosing.apart import LIKE, MARK, standing_for
+from fitdb.model.part import Part
+from fitdb.possible.answer import VERDICTS, Option
+
+FIRST = 20  # names beside a line that stands for several
+
+
+class Alike:
+    """The parts of one question by the ids that the engine knows them by.
+
+    chosen: by seat, the parts of the question as the engine is asked with them. names: by id of the engine the name
+    that is told, where it is not what the id was made of.
+    """
+
+    def __init__(self, shelf: PartSnapshot, chosen: Mapping[str, Part], named: Iterable[str]) -> None:
+        self.shelf = shelf
+        self.names: dict[str, str] = {}
+        self._apart: set[str] = set()  # what was read otherwise than the catalogue says, and is asked about by itself
+        self.chosen = {seat: self._known(part) for seat, part in chosen.items()}
+        for own in named:
+            known = self.known(own)
+            if MARK in known:
+                self.names.setdefault(known, own)
+        for own in sorted(self._apart):
+            known = f"{own}{MARK}{LIKE}"
+            if self.ids(known):
+                self.names.setdefault(known, self.ids(known)[0])
+
+    def known(self, own: str) -> str:
+        """The id by which the engine knows a part of this name."""
+        alike = self._alike(own)
+        return own if alike is None or own in self._apart else one_of(alike).id
+
+    def ids(self, known: str) -> Sequence[str]:
+        """All parts of the catalogue that the part with this id of the engine stands for; of a single one itself."""
+        own, _, mark = known.partition(MARK)
+        alike = self._alike(own) if mark == LIKE else None
+        if alike is None:
+            return (own,)
+        if not self._apart:
+            return alike.part_ids
+        return [one for one in alike.part_ids if one not in self._apart]
+
+    def name(self, known: str) -> str:
+        """The name that is told for an id of the engine."""
+        if known in self.names:
+            return self.names[known]
+        own, mark, _ = known.rpartition(MARK)
+        return self.name(own) if mark else known
+
+    # --- what is owned and what it costs ---------------------------------------------------------------------
+
+    def owned(self, names: Iterable[str]) -> frozenset[str]:
+        """What is owned, by the ids of the engine: of those that are alike all, where one is."""
+        owned = set(names)
+        return frozenset(known for known, name in self._known_as(owned) if name in owned)
+
+    def prices(self, priced: Mapping[str, float]) -> dict[str, float | None]:
+        """Prices by the ids of the engine; of those that are alike the least."""
+        found: dict[str, float | None] = {}
+        for known, name in sorted(self._known_as(priced), key=lambda one: -priced.get(one[1], 0.0)):
+            if name in priced:
+                found[known] = priced[name]
+        return found
+
+    def _known_as(self, names: Iterable[str]) -> list[tuple[str, str]]:
+        """By id of the engine the names; a part that is chosen and asked about by itself goes by its own as well."""
+        by_itself = [part.id for part in self.chosen.values() if not part.id.endswith(LIKE)]
+        return [*((self.known(name), name) for name in names), *((own, self.name(own)) for own in by_itself)]
+
+    # --- options ---------------------------------------------------------------------------------------------
+
+    def count(self, option: Option) -> int:
+        """How many parts an option stands for; 0 where all of them were read otherwise and are asked about singly."""
+        return len(self.ids(option.part.id))
+
+    def counts(self, options: Iterable[Option]) -> dict[str, int]:
+        """How many parts have which verdict; remedies are no matter of the engine's."""
+        found = {word: 0 for word in VERDICTS if word != "fits_with"}
+        for option in options:
+            found[option.verdict] += self.count(option)
+        return found
+
+    def one_by_one(self, option: Option, seats: Sequence[str]) -> list[Option]:
+        """The option told of each of the parts that it stands for, in the seats asked about."""
+        found = []
+        for own in self.ids(option.part.id):
+            part = dataclasses.replace(option.part, id=own, title=self._title(own) or option.part.title)
+            board = None if option.board is None else {**option.board, **dict.fromkeys(seats, part)}
+            found.append(dataclasses.replace(option, part=part, board=board))
+        return found
+
+    def beside(self, option: Option, told: str) -> dict[str, Any]:
+        """The title of the part that is told, and those that are like it."""
+        ids = self.ids(option.part.id)
+        others = [own for own in ids[: FIRST + 1] if own != told][:FIRST]
+        title = self._title(told) if MARK in option.part.id else None
+        return {"title": title or option.part.title, "alike": {"count": len(ids) - 1, "parts": others}}
+
+    def _title(self, own: str) -> str | None:
+        found = self.shelf.find(own)
+        return found[1] if found is not None else None
+
+    def _alike(self, own: str) -> Signature | None:
+        found = self.shelf.find(own)
+        return found[0] if found is not None else None
+
+    def _known(self, part: Part) -> Part:
+        """What stands for all that are as a chosen part is; the part itself where it differs from the catalogue's.
+
+        Two parts of one kind that are both chosen keep their names: the second is asked about by itself.
+        """
+        alike = self._alike(part.id)
+        if alike is None or len(alike.part_ids) == 1:
+            return part
+        one = one_of(alike)
+        same = dataclasses.replace(part, id=one.id, title=one.title, version=one.version) == one
+        if same and self.names.setdefault(one.id, part.id) == part.id:
+            return one
+        self._apart.add(part.id)
+        return part
+
+
+def one_of(alike: Signature) -> Part:
+    """The part that stands for all that are alike, as the engine knows it."""
+    return standing_for(alike.part) if len(alike.part_ids) > 1 else alike.part

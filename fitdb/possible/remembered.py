@@ -1,0 +1,86 @@
+"""What tables know, written down for other processes: the judge is dear to ask, and says the same everywhere.
+
+Written is what was said of cells and boxes, and of each class of parts a digest of what its rule sees of it. Another
+process that meets a part of the same digest knows what was said of it; under another stamp nothing is used.
+"""
+
+from __future__ import annotations
+
+import functools
+import json
+import zlib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from fitdb.catalogue.read import Book
+from fitdb.model.pattern import Pattern
+from fitdb.model.rule import Rulebook
+from fitdb.possible.followed import digest
+from fitdb.possible.questions import FAILS, HOLDS, UNDECIDED
+from fitdb.possible.tables import Table
+
+HOUSE = Path(__file__).parents[1]
+ASKED_WITH = ("model", "formulas", "rules", "steps", "possible")  # rooms whose text decides what a cell is told
+CELLS = ("cells", "states", "told")
+MOST_CELLS = 200_000  # of one table; a larger one is not written
+
+
+def stamp_of(book: Book, rules: Rulebook) -> str:
+    """What every answer depends on: rules, formulas, the judge itself, and what attributes may be."""
+    attributes = [f"{key}{one}" for key, one in sorted(book.table.attributes.items())]
+    classes = [f"{key}{one}" for key, one in sorted(book.table.classes.items())]
+    return f"{rules.stamp[:40]}-{digest((_text_of_the_house(), attributes, classes))}"
+
+
+def about(pattern: Pattern, limits: Mapping[str, float]) -> str:
+    """What the answers are about: one layout under one set of limits."""
+    return digest((pattern, sorted(limits.items())))
+
+
+def written(table: Table) -> bytes | None:
+    """All that a table knows; None where that is too much to be kept."""
+    if len(table.cells) > MOST_CELLS:
+        return None
+    cells = sorted(table.cells.items())
+    known = [(own.named(), len(own.parts)) for own in table.classes]
+    told: dict[str, Any] = {
+        "classes": [[named.get(at, "") for at in range(count)] for named, count in known],
+        "cells": [list(cell) for cell, _ in cells],
+        "states": [state for _, state in cells],
+        "told": [table.told[cell] for cell, _ in cells],
+        "boxes": [[state, box] for state in (HOLDS, UNDECIDED, FAILS) for box in table.boxes[state]],
+    }
+    return zlib.compress(json.dumps(told, separators=(",", ":")).encode(), 6)
+
+
+def taken_up(table: Table, known: bytes) -> bool:
+    """Gives a new table what was written of one of its form; False where that cannot be read."""
+    try:
+        told = json.loads(zlib.decompress(known))
+        classes = [[str(one) for one in own] for own in told["classes"]]
+        cells = {tuple(cell): (int(state), value) for cell, state, value in zip(*(told[k] for k in CELLS), strict=True)}
+        boxes = [(int(state), tuple(tuple(some) for some in box)) for state, box in told["boxes"]]
+    except (ValueError, KeyError, TypeError, zlib.error):
+        return False
+    counts = [len(own) for own in classes]
+    if len(classes) != len(table.classes) or not all(_inside([[at] for at in cell], counts) for cell in cells):
+        return False
+    if not all(state in (HOLDS, UNDECIDED, FAILS) and _inside(box, counts) for state, box in boxes):
+        return False
+    for own, digests in zip(table.classes, classes, strict=True):
+        own.reserve(digests)
+    table.know(cells, boxes)
+    return True
+
+
+def _inside(box: Any, counts: list[int]) -> bool:
+    return len(box) == len(counts) and all(
+        0 <= at < count for some, count in zip(box, counts, strict=True) for at in some
+    )
+
+
+@functools.cache
+def _text_of_the_house() -> str:
+    files = sorted(file for room in ASKED_WITH for file in (HOUSE / room).rglob("*.py"))
+    return digest([(str(file.relative_to(HOUSE)), file.read_bytes()) for file in files])
