@@ -35,7 +35,7 @@ from fitdb.model.problems import Malformed, Problem
 from fitdb.model.rule import Rulebook
 from fitdb.options import Budget, Options, options, options_document, what_would, why
 from fitdb.possible.answer import VERDICTS, Broken, Changed, Option
-from fitdb.possible.whole import Group, groups_of, seated_by_name, seats_called
+from fitdb.possible.whole import Group, groups_of, name_of, seated_by_name, seats_called
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 
@@ -390,7 +390,7 @@ class Asking:
         ]  # fmt: skip
         told = []
         for at, group in enumerate(groups):
-            name = group.name if set(seats_called(self.pattern, group.name)) == set(group.seats) else group.seats[0]
+            name = name_of(group, self.pattern)
             parts = self._narrowed(self.chosen, group.seats)
             found = self._options(self.chosen, name, parts, self.time.left(1.0 / (len(groups) - at)))
             head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)

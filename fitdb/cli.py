@@ -237,6 +237,22 @@ def options_(
 
 
 @app.command()
+def prepare(
+    layout: Annotated[str, typer.Argument(help="A layout, e.g. two_wheel_belt.")],
+    seconds: Annotated[float, typer.Option("--seconds", help="Work so long on it.")] = 60.0,
+    seed: Annotated[int, typer.Option("--seed", help="Of the boards that are put together.")] = 1,
+    json: Json = False,
+    catalogue: Catalogue = "",
+) -> None:
+    """Put boards of a layout together ahead, so that questions for its seats are answered sooner."""
+    from fitdb.choosing.prepared import prepare as prepared
+
+    with _slow("putting boards together"):
+        told = prepared(catalogue or None, layout, seconds, seed, _tell)
+    _say(told, json, lambda: str(told["sentence"]))
+
+
+@app.command()
 def shelf(
     plan: Annotated[Path, typer.Argument(help="A plan whose `shelf` and `donors` list what is owned.")],
     units: Units = "mm",

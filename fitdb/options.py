@@ -20,7 +20,7 @@ from fitdb.possible.search import Found, Late
 from fitdb.possible.session import PartsOfClass, Session
 from fitdb.possible.snapshot import Snapshot
 from fitdb.possible.told import change_document, options_document, why_document
-from fitdb.possible.whole import Group, groups_of, seated_by_name, seats_called
+from fitdb.possible.whole import groups_of, name_of, seated_by_name, seats_called
 from fitdb.possible.why import change_for, why_not
 
 __all__ = [
@@ -106,7 +106,7 @@ def all_options(
     fixed = seated_by_name(pattern, chosen)
     return {
         group.name: options(
-            book, rules, pattern, parts_of_class, chosen, _name(group, pattern), owned=owned, prices=prices,
+            book, rules, pattern, parts_of_class, chosen, name_of(group, pattern), owned=owned, prices=prices,
             limits=limits, budget=budget, snapshot=snapshot, whole=whole, strictly=strictly,
         )
         for group in groups_of(pattern, book.remedies, book.table, fixed, (), whole)
@@ -239,8 +239,3 @@ def _another(session: Session, board: Board, signature: int, late: Late) -> Boar
         return session.search.board({**session.fixed, session.group: signature}, late)
     except TooHard:
         return None
-
-
-def _name(group: Group, pattern: Pattern) -> str:
-    """A name by which exactly these seats are called: the group's own, or that of its first seat."""
-    return group.name if set(seats_called(pattern, group.name)) == set(group.seats) else group.seats[0]

@@ -118,6 +118,7 @@ class PartSnapshot:
     engine: Engine
     attributes: Callable[[str], frozenset[str] | None] = _all_of_them
     revision: str = ""
+    _given: Connection | None = None
     _classes: dict[str, PartsOfClass] = field(default_factory=dict)
     _like: dict[str, list[str]] = field(default_factory=dict)
     _sources: dict[str, Source] = field(default_factory=dict)
@@ -130,9 +131,11 @@ class PartSnapshot:
         Raises Moved when the catalogue is not at the revision at which the snapshot was begun.
         """
         if part_class not in self._classes:
-            with self._steady().connect() as connection, _many_values():
+            with self.connected() as connection, _many_values():
                 self._begin(connection)
-                self._classes[part_class] = self._read_class(connection, part_class)
+                found = self._read_class(connection, part_class)
+                self._begin(connection)  # nothing was written in between
+            self._classes[part_class] = found
         return self._classes[part_class].signatures
 
     def find(self, part_id: str) -> tuple[Signature, str] | None:
@@ -146,12 +149,30 @@ class PartSnapshot:
     def parts_like(self, part_class: str) -> tuple[Signature, ...]:
         """The same of the class and of all that are like it."""
         if not self._like:
-            with self.engine.connect() as connection:
+            with self.connected() as connection:
                 table = read.attribute_table(connection)
             for own in table.classes:
                 for like in table.line_of(own):
                     self._like.setdefault(like, []).append(own)
         return tuple(one for own in self._like.get(part_class, ()) for one in self.parts_of_class(own))
+
+    @contextmanager
+    def through(self, connection: Connection) -> Iterator[None]:
+        """Reads with this connection in the meantime: a catalogue in memory has no other."""
+        self._given = connection
+        try:
+            yield
+        finally:
+            self._given = None
+
+    @contextmanager
+    def connected(self) -> Iterator[Connection]:
+        """A connection to read with: the one that was given, or one of its own."""
+        if self._given is not None:
+            yield self._given
+            return
+        with self._steady().connect() as connection:
+            yield connection
 
     def _steady(self) -> Engine:
         """PostgreSQL would show what others add between two statements; SQLite does not."""

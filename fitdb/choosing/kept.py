@@ -84,7 +84,7 @@ def opened(shelf: PartSnapshot, book: Book, rules: Rulebook, pattern: Pattern, l
     if shelf.revision != book.revision:
         raise Moved(f"The parts are of {shelf.revision}, the layout of {book.revision}.")
     together = {**book.limits, **limits}
-    with shelf.engine.connect() as connection:
+    with shelf.connected() as connection:
         known = found_before(connection, *stored_as(pattern, book, rules, together))
     return Opened(Snapshot(pattern, book, rules, together, known=known), shelf, parts)
 
@@ -145,11 +145,10 @@ class Snapshots:
                 if self._shelf is None or self._shelf.revision != book.revision:
                     self._shelf = PartSnapshot(connection.engine)
                 try:
-                    return opened(self._shelf, book, rules, book.patterns[pattern.id], limits)
+                    with self._shelf.through(connection):
+                        return opened(self._shelf, book, rules, book.patterns[pattern.id], limits)
                 except Moved:
-                    self._shelf = None
-                    with connection.engine.connect() as another:
-                        book = read.book(another)
+                    self._shelf, book = None, read.book(connection)
 
     def _renew(self, key: Key, rules: Rulebook, limits: Mapping[str, float]) -> None:
         """Makes the snapshot of the present revision and asks it once of everything, before it is handed out."""

@@ -120,6 +120,11 @@ def groups_of(
     )
 
 
+def name_of(group: Group, pattern: Pattern) -> str:
+    """A name by which exactly these seats are called: the group's own, or that of its first seat."""
+    return group.name if set(seats_called(pattern, group.name)) == set(group.seats) else group.seats[0]
+
+
 def _other_half(pattern: Pattern, seat: str, part: Part, table: AttributeTable) -> tuple[str, ...]:
     """The seat that has to be filled as well where the part is only half of what its seat needs."""
     base = base_of(pattern.seats[seat])

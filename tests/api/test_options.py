@@ -9,8 +9,9 @@ from typing import Any
 import httpx
 import pytest
 from live_server import asked_options as asked
-from live_server import assert_problem, measure
+from live_server import assert_problem, measure, serving
 
+from api.main import create_app
 from api.options import WHOLE
 
 Check = Callable[[httpx.Response, str, str], None]
@@ -114,3 +115,11 @@ def test_other_requests_are_answered_meanwhile_and_nobody_works_for_one_who_has_
     # The snapshot of that layout is free again as soon as the first asker is seen to be gone.
     told = asked(client, {**body, "budget_ms": 0})
     assert told["total"] == 21 and time.monotonic() - began < 45
+
+
+def test_a_catalogue_in_memory_answers_as_well() -> None:
+    """It has one connection for everything, and keeps nothing for later."""
+    with serving(create_app("sqlite://")) as address, httpx.Client(base_url=address, timeout=120) as client:
+        told = asked(client, {"plan": WHOLE, "seat": "belt", "limit": 2, "budget_ms": 30000, "remedies": False})
+        assert told["complete"] and told["counts"]["fits"] > 0
+        assert client.get("/v1/parts?class=belt&limit=1").status_code == 200

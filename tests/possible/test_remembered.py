@@ -8,14 +8,17 @@ import random
 import subprocess
 import sys
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 from small_catalogues import Small, small_catalogue
 from test_options_by_exhaustion import asked_of, poorer_by_one
 
 from fitdb.catalogue.read import Book
+from fitdb.choosing.prepared import prepare
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
+from fitdb.model.problems import Malformed
 from fitdb.model.rule import Rulebook
 from fitdb.options import Budget, Options, Snapshot, options
 from fitdb.possible.questions import CODE, HOLDS
@@ -136,7 +139,7 @@ print(*stored_as(shot.pattern, book, rulebook(), shot.limits), shot.asking.cells
 """
 
 
-def test_another_process_takes_up_what_one_has_stored(tmp_path) -> None:  # type: ignore[no-untyped-def]
+def test_another_process_takes_up_what_one_has_stored(tmp_path: Path) -> None:
     told = []
     for seed in ("1", "2"):  # of the interpreter's own order of sets
         run = subprocess.run(
@@ -148,3 +151,17 @@ def test_another_process_takes_up_what_one_has_stored(tmp_path) -> None:  # type
     assert (about_first, stamp_first) == (about_then, stamp_then)
     assert int(cells) > 1000 and int(then) < 0.2 * int(cells)
     assert rulebook().stamp[:8] in stamp_first
+
+
+def test_what_is_prepared_ahead_need_not_be_asked(tmp_path: Path) -> None:
+    url = f"sqlite:///{tmp_path / 'catalogue.sqlite'}"
+    done = prepare(url, "unpowered", 5.0)
+    assert done["boards"] > 0 and done["cells_asked"] > 100
+    run = subprocess.run(
+        [sys.executable, "-c", PROGRAM, url], env=dict(os.environ), capture_output=True, text=True, check=True
+    )
+    assert int(run.stdout.split()[-1]) < 0.3 * done["cells_asked"]
+    with pytest.raises(Malformed, match="Did you mean `unpowered`"):
+        prepare(url, "unpowerd", 1.0)
+    with pytest.raises(Malformed, match="cannot be spent"):
+        prepare(url, "unpowered", 0.0)
