@@ -42,6 +42,7 @@ class Sight:
         self._contents: dict[int, Seen] = {}
         self._read: dict[int, Reading] = {}
         self._numbers: dict[Seen, int] = {}
+        self.numbered: list[Seen] = []  # what each number of a row stands for
         self._rows: dict[tuple[int, tuple[Look, ...]], tuple[int, ...]] = {}
 
     def of(self, part: Part, looks: Iterable[Look]) -> Seen:
@@ -55,8 +56,14 @@ class Sight:
         found = self._rows.get(key)
         if found is None:
             self._kept.setdefault(id(part), part)
-            number = self._numbers
-            found = self._rows[key] = tuple([number.setdefault(self._look(part, *look), len(number)) for look in looks])
+            found = self._rows[key] = tuple([self._number(self._look(part, *look)) for look in looks])
+        return found
+
+    def _number(self, seen: Seen) -> int:
+        found = self._numbers.get(seen)
+        if found is None:
+            found = self._numbers[seen] = len(self.numbered)
+            self.numbered.append(seen)
         return found
 
     def _look(self, part: Part, attribute: str, port: str) -> Seen:

@@ -21,7 +21,7 @@ from fitdb.model.pattern import Line, Pattern
 from fitdb.model.reading import Count, Outline, Reading, Word
 from fitdb.model.rule import Rule, Rulebook, Shape
 from fitdb.model.trace import Trace
-from fitdb.possible.followed import Sight, with_excuse
+from fitdb.possible.followed import Seen, Sight, with_excuse
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge
 from fitdb.steps.judge.box import SIZED_AT_A_POINT
@@ -175,11 +175,9 @@ class Question:
         return found
 
 
-def frame(part: Part | None, looks: Sequence[Look], sight: Sight) -> tuple[Any, ...] | None:
-    """What must be alike in two parts for one trace to serve both: all but the sizes of numbers and counts."""
-    if part is None:
-        return None
-    return tuple((seen[0], _kind(seen[1]), *seen[2:]) for seen in sight.of(part, looks))
+def frame(looks: Sequence[Seen]) -> tuple[Any, ...]:
+    """What must be alike in two parts for one trace to serve both: all that is seen but the sizes of numbers."""
+    return tuple((seen[0], _kind(seen[1]), *seen[2:]) for seen in looks)
 
 
 def _kind(content: tuple[Any, ...]) -> tuple[Any, ...]:

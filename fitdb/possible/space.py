@@ -117,10 +117,11 @@ class Space:
             known: dict[Any, int] = {}
             column = []
             for part, row in zip(parts, rows, strict=True):
-                seen = None if part is None else tuple([row[one] for one in at])
-                found = known.get(seen)
+                key = None if part is None else tuple([row[one] for one in at])
+                found = known.get(key)
                 if found is None:
-                    found = known[seen] = own.of(part)
+                    seen = None if key is None else tuple([sight.numbered[one] for one in key])
+                    found = known[key] = own.of(part, seen)
                 column.append(found)
             columns.append(column)
         return columns

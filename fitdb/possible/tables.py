@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.model.rule import AtLeast, Between, OneOf, Same, Shape
-from fitdb.possible.followed import digest
+from fitdb.possible.followed import Seen, digest
 from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED, UNKNOWN, Question, frame
 
 if TYPE_CHECKING:
@@ -44,18 +44,18 @@ class Classes:
         self._by_part: dict[int, int] = {}
         self._reserved: dict[str, int] = {}  # by digest of what is seen, classes of parts that were not met yet
 
-    def of(self, part: Part | None) -> int:
-        """The class of a part."""
+    def of(self, part: Part | None, seen: tuple[Seen, ...] | None = None) -> int:
+        """The class of a part; `seen` is what is seen of it, where that is known already."""
         if part is None:
             return 0
         found = self._by_part.get(id(part))
         if found is None:
-            seen = self.sight.of(part, self.looks)
+            seen = self.sight.of(part, self.looks) if seen is None else seen
             found = self._by_seen.get(seen)
             if found is None:
                 found = self._by_seen[seen] = self._place_for(seen)
                 self.parts[found] = part
-                self.frames[found] = frame(part, self.looks, self.sight)
+                self.frames[found] = frame(seen)
                 self.mates.setdefault(self.frames[found], []).append(found)
             self._by_part[id(part)] = found
         return found
