@@ -161,7 +161,8 @@ class Asking:
         owned = [item.part.id for item in stock if item.owned] + [piece.part.id for piece in self.plan.before]
         priced = {item.part.id: item.money for item in stock if item.money is not None}
         apart = told_apart(self.given)
-        self.alike = Alike(opened.shelf, apart, [*owned, *sorted(priced, key=priced.__getitem__), self.wanted.why])
+        named = [*owned, *sorted(priced, key=priced.__getitem__), self.wanted.why]
+        self.alike = Alike(opened.shelf, apart, seats, named)
         self.chosen = self.alike.chosen
         self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
         self.owned, self.prices = self.alike.owned(owned), self.alike.prices(priced)
@@ -393,7 +394,9 @@ class Asking:
             name = name_of(group, self.pattern)
             parts = self._narrowed(self.chosen, group.seats)
             found = self._options(self.chosen, name, parts, self.time.left(1.0 / (len(groups) - at)))
-            head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)
+            head = options_document(
+                found, self.display, 0, 0, parts_of=lambda option: self.alike.count(option, here=False)
+            )
             words = [word for word in VERDICTS if word != "fits_with"]
             told.append(
                 {
@@ -401,7 +404,7 @@ class Asking:
                     "seats": list(found.seats),
                     "may_be_empty": group.may_be_empty,
                     "sentence": head["sentence"],
-                    "counts": self.alike.counts(found.options),
+                    "counts": self.alike.counts(found.options, here=False),
                     "parts": {word: sorted(found.ids(word)) for word in words},
                     "complete": found.complete,
                 }

@@ -162,6 +162,13 @@ def test_two_of_them_that_are_both_chosen_keep_their_names(put: Put) -> None:
     }  # fmt: skip
 
 
+def test_the_other_of_two_is_still_to_be_had_for_the_seat_of_the_one(put: Put, belts: dict[str, Any]) -> None:
+    told = put(with_belt([SOLD[2], SOLD[0]]), "rear_left_belt", why=SOLD[0])
+    assert told["why"]["part"] == SOLD[0] and told["total"] == belts["total"]
+    line = line_of(told, SOLD[0])
+    assert line["part"] == told["now"] == SOLD[2] and {line["part"], *line["alike"]["parts"]} == SAME
+
+
 def test_one_that_was_measured_is_asked_about_by_itself(put: Put, belts: dict[str, Any]) -> None:
     for own in (THERE, SOLD[0], SOLD[2]):
         told = put(with_belt(own, readings={"belt.width": "15.4mm"}))

@@ -10,6 +10,7 @@ from __future__ import annotations
 import bisect
 import functools
 import gc
+import itertools
 from array import array
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -123,7 +124,7 @@ class PartSnapshot:
     _like: dict[str, list[str]] = field(default_factory=dict)
     _sources: dict[str, Source] = field(default_factory=dict)
     _interfaces: dict[str, Interface] = field(default_factory=dict)
-    _readings: dict[tuple[str, Any], Reading] = field(default_factory=dict)
+    _readings: dict[tuple[str, Any, str], Reading] = field(default_factory=dict)
 
     def parts_of_class(self, part_class: str) -> tuple[Signature, ...]:
         """The different parts of exactly this class, in the order of their first ids.
@@ -201,11 +202,13 @@ class PartSnapshot:
         # Per part a number for each table: equal numbers, equal rows.
         columns: list[list[int]] = []
         contents: list[list[tuple[Any, ...]]] = []
+        said_by: list[tuple[Sequence[int], Sequence[tuple[str, ...]]]] = []
         for name in ("part_port", *(f"part_{kind}" for kind in READING_TABLES)):
             behind = 0 if name == "part_port" else len(LAST)
-            codes, different = _numbered(self._rows(connection, name, part_class), behind, place_of)
+            codes, different, said, sources = _numbered(self._rows(connection, name, part_class), behind, place_of)
             columns.append(codes)
             contents.append(different)
+            said_by.append((said, sources))
         alike: dict[tuple[int, ...], list[int]] = {}
         for place, key in enumerate(zip(*columns, strict=True)):
             if key in alike:
@@ -219,7 +222,14 @@ class PartSnapshot:
         signatures = tuple(
             Signature(
                 PartIds(ids, array("l", places)),
-                functools.partial(self._part, heads[places[0]], part_class, key, contents),
+                functools.partial(
+                    self._part,
+                    heads[places[0]],
+                    part_class,
+                    key,
+                    contents,
+                    [told[said[places[0]]] for said, told in said_by],
+                ),
             )
             for key, places in alike.items()
         )
@@ -231,20 +241,21 @@ class PartSnapshot:
         part_class: str,
         key: tuple[int, ...],
         contents: Sequence[Sequence[tuple[Any, ...]]],
+        said_by: Sequence[tuple[str, ...]],
     ) -> Part:
         own, title, source = head
         ports, *read_rows = (content[code] for content, code in zip(contents, key, strict=True))
         readings = {
             reading[0]: reading[1]
-            for kind, rows in zip(READING_TABLES, read_rows, strict=True)
-            for reading in (self._reading(f"part_{kind}", row) for row in rows)
+            for kind, rows, sources in zip(READING_TABLES, read_rows, said_by[1:], strict=True)
+            for reading in (self._reading(f"part_{kind}", *one) for one in zip(rows, sources, strict=True))
         }
-        offered = {port: self._interfaces[interface] for (port, interface), _, _ in ports}
+        offered = {port: self._interfaces[interface] for (port, interface), _ in ports}
         return Part(own, part_class, title, readings, offered, self._sources[source])
 
-    def _reading(self, table: str, row: tuple[Any, ...]) -> tuple[str, Reading]:
-        counts, entered, source = row
-        key = (table, counts)
+    def _reading(self, table: str, row: tuple[Any, ...], source: str) -> tuple[str, Reading]:
+        counts, entered = row
+        key = (table, counts, source)
         if key not in self._readings:
             names = _columns(tables.metadata.tables[table])
             named = dict(zip(names, (*counts, entered, source), strict=True))
@@ -299,30 +310,37 @@ def _many_values() -> Iterator[None]:
 
 def _numbered(
     rows: Iterator[tuple[Any, ...]], behind: int, place_of: Mapping[str, int]
-) -> tuple[list[int], list[tuple[Any, ...]]]:
-    """By part the number of what its rows say together, and what each number stands for; 0 is no row at all.
+) -> tuple[list[int], list[tuple[Any, ...]], Sequence[int], list[tuple[str, ...]]]:
+    """By part the number of what its rows say together, and what each number stands for; then the same of the sources.
 
-    Of a row the first column is the part's id, and the last `behind` ones do not tell it from another.
+    0 is no row at all. Of a row the first column is the part's id, and the last `behind` ones, how it was typed and by
+    whom, do not tell it from another.
     """
     codes = [0] * len(place_of)
     numbers: dict[tuple[int, ...], int] = {(): 0}
     single: dict[Any, int] = {}
-    kept: list[tuple[Any, str, str]] = []
+    kept: list[tuple[Any, str]] = []
+    said = array("l", [0]) * len(place_of)
+    told: dict[tuple[str, ...], int] = {(): 0}
     number, end = single.get, -behind or None
     current = ""
     some: list[int] = []
-    for row in rows:
+    sources: list[str] = []
+    for row in itertools.chain(rows, [("",)]):
         if row[0] != current:
             if current:
-                key = tuple(some)
-                codes[place_of[current]] = numbers.setdefault(key, len(numbers))
-            current, some = row[0], []
+                place = place_of[current]
+                codes[place] = numbers.setdefault(tuple(some), len(numbers))
+                said[place] = told.setdefault(tuple(sources), len(told))
+            current, some, sources = row[0], [], []
+        if not current:
+            break
         counts = row[1:end]
         code = number(counts)
         if code is None:
             code = single[counts] = len(kept)
-            kept.append((counts, *(row[-2:] if behind else ("", ""))))
+            kept.append((counts, row[-2] if behind else ""))
         some.append(code)
-    if current:
-        codes[place_of[current]] = numbers.setdefault(tuple(some), len(numbers))
-    return codes, [tuple(kept[code] for code in key) for key in numbers]
+        if behind:
+            sources.append(row[-1])
+    return codes, [tuple(kept[code] for code in key) for key in numbers], said, list(told)

@@ -6,7 +6,7 @@ A person's own part speaks for its like: the one that was chosen, else one that 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 from fitdb.catalogue.snapshot import PartSnapshot, Signature
@@ -24,34 +24,36 @@ class Alike:
     that is told, where it is not what the id was made of.
     """
 
-    def __init__(self, shelf: PartSnapshot, chosen: Mapping[str, Part], named: Iterable[str]) -> None:
+    def __init__(
+        self, shelf: PartSnapshot, chosen: Mapping[str, Part], seats: Collection[str], named: Iterable[str]
+    ) -> None:
         self.shelf = shelf
         self.names: dict[str, str] = {}
-        self._apart: set[str] = set()  # what was read otherwise than the catalogue says, and is asked about by itself
-        self.chosen = {seat: self._known(part) for seat, part in chosen.items()}
-        for own in named:
-            known = self.known(own)
-            if MARK in known:
+        self._singly: set[str] = set()  # chosen, and asked about by themselves
+        self._here: set[str] = set()  # those of them that are chosen for the seats asked about
+        self.chosen = {seat: self._known(part, seat in seats) for seat, part in chosen.items()}
+        # A part that is asked about by itself does not speak for its like, if another one can.
+        others = [own for single in sorted(self._singly) for own in self.ids(self.known(single, here=False))]
+        for own in (*named, *others):
+            known = self.known(own, here=False)
+            if MARK in known and own not in self._singly:
                 self.names.setdefault(known, own)
-        for own in sorted(self._apart):
-            known = f"{own}{MARK}{LIKE}"
-            if self.ids(known):
-                self.names.setdefault(known, self.ids(known)[0])
 
-    def known(self, own: str) -> str:
-        """The id by which the engine knows a part of this name."""
+    def known(self, own: str, here: bool = True) -> str:
+        """The id by which the engine knows a part of this name; here: in the seats asked about."""
         alike = self._alike(own)
-        return own if alike is None or own in self._apart else one_of(alike).id
+        return own if alike is None or (here and own in self._here) else one_of(alike).id
 
-    def ids(self, known: str) -> Sequence[str]:
-        """All parts of the catalogue that the part with this id of the engine stands for; of a single one itself."""
+    def ids(self, known: str, here: bool = True) -> Sequence[str]:
+        """All parts of the catalogue that the part with this id of the engine stands for; of a single one itself.
+
+        here: in the seats asked about, where those that are asked about by themselves are none of them.
+        """
         own, _, mark = known.partition(MARK)
         alike = self._alike(own) if mark == LIKE else None
         if alike is None:
             return (own,)
-        if not self._apart:
-            return alike.part_ids
-        return [one for one in alike.part_ids if one not in self._apart]
+        return [one for one in alike.part_ids if one not in self._here] if here and self._here else alike.part_ids
 
     def name(self, known: str) -> str:
         """The name that is told for an id of the engine."""
@@ -82,15 +84,15 @@ class Alike:
 
     # --- options ---------------------------------------------------------------------------------------------
 
-    def count(self, option: Option) -> int:
-        """How many parts an option stands for; 0 where all of them were read otherwise and are asked about singly."""
-        return len(self.ids(option.part.id))
+    def count(self, option: Option, here: bool = True) -> int:
+        """How many parts an option stands for; 0 where all of them are asked about by themselves."""
+        return len(self.ids(option.part.id, here))
 
-    def counts(self, options: Iterable[Option]) -> dict[str, int]:
+    def counts(self, options: Iterable[Option], here: bool = True) -> dict[str, int]:
         """How many parts have which verdict; remedies are no matter of the engine's."""
         found = {word: 0 for word in VERDICTS if word != "fits_with"}
         for option in options:
-            found[option.verdict] += self.count(option)
+            found[option.verdict] += self.count(option, here)
         return found
 
     def one_by_one(self, option: Option, seats: Sequence[str]) -> list[Option]:
@@ -117,7 +119,7 @@ class Alike:
         found = self.shelf.find(own)
         return found[0] if found is not None else None
 
-    def _known(self, part: Part) -> Part:
+    def _known(self, part: Part, here: bool) -> Part:
         """What stands for all that are as a chosen part is; the part itself where it differs from the catalogue's.
 
         Two parts of one kind that are both chosen keep their names: the second is asked about by itself.
@@ -126,11 +128,17 @@ class Alike:
         if alike is None or len(alike.part_ids) == 1:
             return part
         one = one_of(alike)
-        same = dataclasses.replace(part, id=one.id, title=one.title, version=one.version) == one
-        if same and self.names.setdefault(one.id, part.id) == part.id:
+        if _said(part) == _said(one) and self.names.setdefault(one.id, part.id) == part.id:
             return one
-        self._apart.add(part.id)
+        self._singly.add(part.id)
+        self._here |= {part.id} if here else set()
         return part
+
+
+def _said(part: Part) -> tuple[object, ...]:
+    """What a part says and on whose word, however it was typed."""
+    readings = {name: dataclasses.replace(one, entered="") for name, one in part.readings.items()}
+    return part.part_class, readings, part.ports, part.source
 
 
 def one_of(alike: Signature) -> Part:
