@@ -159,13 +159,13 @@ class Asking:
         self.given = {piece.seat: piece.part for piece in self.plan.after}
         stock = self.plan.stock
         owned = [item.part.id for item in stock if item.owned] + [piece.part.id for piece in self.plan.before]
-        priced = {item.part.id: item.money for item in stock if item.money is not None}
-        apart = told_apart(self.given)
-        named = [*owned, *sorted(priced, key=priced.__getitem__), self.wanted.why]
-        self.alike = Alike(opened.shelf, apart, seats, named)
+        self.own_names = dict.fromkeys(owned)
+        self.priced = {item.part.id: item.money for item in stock if item.money is not None}
+        named = [*owned, *sorted(self.priced, key=self.priced.__getitem__), self.wanted.why]
+        self.alike = Alike(opened.shelf, told_apart(self.given), seats, named)
         self.chosen = self.alike.chosen
         self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
-        self.owned, self.prices = self.alike.owned(owned), self.alike.prices(priced)
+        self.owned, self.prices = self.alike.owned(self.own_names), self.alike.prices(self.priced)
 
     # --- the answer of the engine --------------------------------------------------------------------------
 
@@ -291,7 +291,7 @@ class Asking:
         option = next((one for one in options if one.part.id == known), None)
         if option is None:
             raise Malformed([self._no_such_part(self.wanted.alike_to, options, "/alike_to")])
-        return self.alike.one_by_one(option, self.seats)
+        return self.alike.one_by_one(option, self.seats, self.own_names, self.priced)
 
     def _facets(self, shown: Sequence[Option]) -> list[dict[str, Any]] | None:
         wanted = self.wanted.facets

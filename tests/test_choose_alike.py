@@ -134,6 +134,19 @@ def test_else_the_one_that_is_owned_and_of_the_priced_ones_the_cheapest_counts(p
     assert priced["part"] == SOLD[0] and priced["price"]["cheapest_seen_mu"] == 22.0  # a belt on either side
 
 
+def test_what_is_chosen_costs_what_it_costs_and_not_what_its_like_does(put: Put) -> None:
+    stock = [{"part": SOLD[1], "money": 20}, {"part": SOLD[0], "money": 5}]
+    plan = {key: value for key, value in with_belt(THERE).items() if key != "on"}
+    board = {key: value for key, value in plan["board"].items() if key != "belt"}
+    chosen = {**plan, "board": board, "on": {"belt": SOLD[1]}, "stock": stock}
+    line = line_of(put(chosen), SOLD[1])
+    assert line["part"] == SOLD[1] and not line["owned"] and line["price"]["from_mu"] >= 40
+    owned = {**chosen, "shelf": [SOLD[2]]}
+    singly = {one["part"]: one for one in put(owned, alike_to=SOLD[1])["options"]}
+    assert {own: one["owned"] for own, one in singly.items()} == {own: own == SOLD[2] for own in SAME}
+    assert singly[SOLD[1]]["price"] is not None and singly[SOLD[0]]["price"] is None
+
+
 def test_on_request_they_are_told_one_by_one_in_pages(put: Put, belts: dict[str, Any]) -> None:
     seen: list[dict[str, Any]] = []
     after = ""
@@ -144,7 +157,7 @@ def test_on_request_they_are_told_one_by_one_in_pages(put: Put, belts: dict[str,
         if page["next"] is None:
             break
         after = page["next"]
-    assert [one["part"] for one in seen] == sorted(SAME)
+    assert [one["part"] for one in seen] == [THERE, *SOLD], "what is owned comes first"
     assert {one["verdict"] for one in seen} == {line_of(belts, THERE)["verdict"]}
     assert [one["title"] for one in seen if one["part"] == SOLD[0]] == [f"Belt, {SOLD[0]}"]
     for one in seen:

@@ -64,23 +64,18 @@ class Alike:
 
     # --- what is owned and what it costs ---------------------------------------------------------------------
 
-    def owned(self, names: Iterable[str]) -> frozenset[str]:
-        """What is owned, by the ids of the engine: of those that are alike all, where one is."""
-        owned = set(names)
-        return frozenset(known for known, name in self._known_as(owned) if name in owned)
+    def owned(self, names: Collection[str]) -> frozenset[str]:
+        """What is owned, by the ids of the engine: of those that are alike as the one is that speaks for them."""
+        return frozenset(known for known, name in self._known_as(names) if name in names)
 
     def prices(self, priced: Mapping[str, float]) -> dict[str, float | None]:
-        """Prices by the ids of the engine; of those that are alike the least."""
-        found: dict[str, float | None] = {}
-        for known, name in sorted(self._known_as(priced), key=lambda one: -priced.get(one[1], 0.0)):
-            if name in priced:
-                found[known] = priced[name]
-        return found
+        """The same of prices."""
+        return {known: priced[name] for known, name in self._known_as(priced) if name in priced}
 
     def _known_as(self, names: Iterable[str]) -> list[tuple[str, str]]:
-        """By id of the engine the names; a part that is chosen and asked about by itself goes by its own as well."""
-        by_itself = [part.id for part in self.chosen.values() if not part.id.endswith(LIKE)]
-        return [*((self.known(name), name) for name in names), *((own, self.name(own)) for own in by_itself)]
+        """By id of the engine the name that is told, of these parts and of those that are chosen."""
+        ids = {self.known(name, here) for name in names for here in (True, False)}
+        return [(own, self.name(own)) for own in sorted(ids | {part.id for part in self.chosen.values()})]
 
     # --- options ---------------------------------------------------------------------------------------------
 
@@ -95,13 +90,20 @@ class Alike:
             found[option.verdict] += self.count(option, here)
         return found
 
-    def one_by_one(self, option: Option, seats: Sequence[str]) -> list[Option]:
-        """The option told of each of the parts that it stands for, in the seats asked about."""
-        found = []
+    def one_by_one(
+        self, option: Option, seats: Sequence[str], owned: Collection[str], priced: Mapping[str, float]
+    ) -> list[Option]:
+        """The option told of each of the parts that it stands for, in the seats asked about.
+
+        owned, priced: by name. A price is told of those alone that cost as much as the one that speaks for them.
+        """
+        found, told = [], self.name(option.part.id)
         for own in self.ids(option.part.id):
             part = dataclasses.replace(option.part, id=own, title=self._title(own) or option.part.title)
             board = None if option.board is None else {**option.board, **dict.fromkeys(seats, part)}
-            found.append(dataclasses.replace(option, part=part, board=board))
+            alike = (own in owned, priced.get(own)) == (told in owned, priced.get(told))
+            price = option.price if alike else None
+            found.append(dataclasses.replace(option, part=part, board=board, owned=own in owned, price=price))
         return found
 
     def beside(self, option: Option, told: str) -> dict[str, Any]:
