@@ -132,7 +132,9 @@ class OptionDifference(Shape):
 
 
 class AlikeParts(Shape):
-    count: int = Field(description="So many other parts of the catalogue say the same in everything.")
+    count: int = Field(
+        description="So many other parts of the catalogue say the same in everything; `part` itself is not counted."
+    )
     parts: list[str] = Field(description="The first of them; ask with `alike_to` for all.")
 
 
@@ -241,7 +243,7 @@ class OptionsAnswer(Shape):
     sentence: str
     counts: OptionCounts
     total: int = Field(description="Parts in the list.")
-    different: int = Field(description="Lines in the list: parts that are alike in everything share one.")
+    different: int = Field(description="Lines in the list, on all pages: parts that are alike in everything share one.")
     options: list[OptionLine]
     next: str | None = Field(description="Send it as `after` for the next page; null on the last.")
     same_list: bool = Field(description="Whether this page is cut from the list of the page before.")

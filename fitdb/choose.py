@@ -247,7 +247,10 @@ class Asking:
     def document(self, found: Options, mark: str, shown_as: str, place: Place | None) -> dict[str, Any]:
         found = over_the_price(found, self.wanted.most_price, self._cost)
         shown = self._one_by_one(self._matching(found))
-        beside = Beside(self.shot, found.seats, self.now, self.display)
+        now = self.now
+        if now is not None and self.wanted.alike_to:  # each by its own name
+            now = dataclasses.replace(now, id=self.alike.name(now.id))
+        beside = Beside(self.shot, found.seats, now, self.display)
         order = ranked(shown, lambda option: beside.values(option, self.wanted.sort))
         page, more = page_of(order, place, self.wanted.limit)
         head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)

@@ -58,7 +58,7 @@ def put(sold: tuple[Engine, read.Book]) -> Put:
             opened = snapshots.of(connection, book, rulebook(), book.patterns[plan.pattern], plan.limits)
         asking = Wanted(**{"milliseconds": PLENTY, "limit": 200, "remedies": False, **wanted})
         told = answer(Question(plan, document, seat, asking, Display()), opened, rulebook(), book.revision)
-        assert "~" not in json.dumps(told), "no id of the engine is told"
+        assert "~" not in json.dumps({**told, "plan": ""}), "no id of the engine is told"
         return told
 
     return asked
@@ -160,6 +160,8 @@ def test_on_request_they_are_told_one_by_one_in_pages(put: Put, belts: dict[str,
     assert [one["part"] for one in seen] == [THERE, *SOLD], "what is owned comes first"
     assert {one["verdict"] for one in seen} == {line_of(belts, THERE)["verdict"]}
     assert [one["title"] for one in seen if one["part"] == SOLD[0]] == [f"Belt, {SOLD[0]}"]
+    assert [one["part"] for one in seen if one["current"]] == [THERE] and seen[0]["difference"] is None
+    assert {one["alike"]["count"] for one in seen} == {3}
     for one in seen:
         stands = [value for seat, value in one["witness"]["on"].items() if "belt" in seat and "belt" in str(value)]
         assert set(stands) == {one["part"]}
@@ -196,3 +198,10 @@ def test_why_not_speaks_of_the_part_that_was_asked_about(put: Put) -> None:
     wide = with_belt(SOLD[1], on={"driven_pulley": "driven-48-six-lug"})
     told = put(wide, why=SOLD[2], limit=0)
     assert told["why"]["part"] == SOLD[2]
+
+
+def test_only_ids_of_the_question_are_put_into_other_words(put: Put) -> None:
+    assert put({**WHOLE, "title": "Beach 5~6 km, v1~2"}, limit=1)["plan"]["title"] == "Beach 5~6 km, v1~2"
+    for own in (f"{SOLD[0]}~like", f"{THERE}~2"):
+        with pytest.raises(Malformed, match="is asked about for the seat belt"):
+            put(WHOLE, alike_to=own)

@@ -141,7 +141,7 @@ class PartSnapshot:
 
     def find(self, part_id: str) -> tuple[Signature, str] | None:
         """The signature and the title of a part, looked for in the classes that were read."""
-        for some in self._classes.values():
+        for some in tuple(self._classes.values()):  # another thread may read one more meanwhile
             place = some.place_of(part_id)
             if place is not None:
                 return some.signatures[some.number_at[place]], some.titles[place]

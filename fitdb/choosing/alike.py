@@ -29,6 +29,7 @@ class Alike:
     ) -> None:
         self.shelf = shelf
         self.names: dict[str, str] = {}
+        self._ids = {part.id for part in chosen.values()}
         self._singly: set[str] = set()  # chosen, and asked about by themselves
         self._here: set[str] = set()  # those of them that are chosen for the seats asked about
         self.chosen = {seat: self._known(part, seat in seats) for seat, part in chosen.items()}
@@ -40,7 +41,9 @@ class Alike:
                 self.names.setdefault(known, own)
 
     def known(self, own: str, here: bool = True) -> str:
-        """The id by which the engine knows a part of this name; here: in the seats asked about."""
+        """The id by which the engine knows a part of this name; here: in the seats asked about. Empty for no name."""
+        if MARK in own:
+            return ""
         alike = self._alike(own)
         return own if alike is None or (here and own in self._here) else one_of(alike).id
 
@@ -56,11 +59,12 @@ class Alike:
         return [one for one in alike.part_ids if one not in self._here] if here and self._here else alike.part_ids
 
     def name(self, known: str) -> str:
-        """The name that is told for an id of the engine."""
+        """The name that is told for an id of the engine; what is none of its ids stays as it is."""
         if known in self.names:
             return self.names[known]
         own, mark, _ = known.rpartition(MARK)
-        return self.name(own) if mark else known
+        made_here = mark and (self._alike(known.partition(MARK)[0]) or known in self._ids)
+        return self.name(own) if made_here else known
 
     # --- what is owned and what it costs ---------------------------------------------------------------------
 
@@ -108,9 +112,10 @@ class Alike:
 
     def beside(self, option: Option, told: str) -> dict[str, Any]:
         """The title of the part that is told, and those that are like it."""
-        ids = self.ids(option.part.id)
+        own = option.part.id
+        ids = self.ids(own if MARK in own else self.known(own))
         others = [own for own in ids[: FIRST + 1] if own != told][:FIRST]
-        title = self._title(told) if MARK in option.part.id else None
+        title = self._title(told) if MARK in own else None
         return {"title": title or option.part.title, "alike": {"count": len(ids) - 1, "parts": others}}
 
     def _title(self, own: str) -> str | None:

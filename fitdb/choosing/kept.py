@@ -17,6 +17,7 @@ from typing import Any
 from fitdb.catalogue import read
 from fitdb.catalogue.asked_before import found_before, keep_found
 from fitdb.catalogue.read import Book
+from fitdb.catalogue.session import is_memory
 from fitdb.catalogue.snapshot import Moved, PartSnapshot
 from fitdb.choosing.alike import one_of
 from fitdb.model.part import Part
@@ -59,11 +60,20 @@ class Opened:
         return self.parts.get(part_class, ())
 
     def store(self) -> bool:
-        """Puts what was found out into the catalogue, for other processes and for later; whether anything was put."""
+        """Puts what was found out into the catalogue, for other processes and for later; whether anything was put.
+
+        Nothing is put of a question with limits of its own: there would be no end of them.
+        """
         self.stored, shot = time.monotonic(), self.snapshot
+        if shot.limits != shot.book.limits or is_memory(self.shelf.engine):
+            return False
         with self.lock:
             learned = shot.learned()
-        return keep_found(self.shelf.engine, *stored_as(shot.pattern, shot.book, shot.rules, shot.limits), learned)
+        kept = keep_found(self.shelf.engine, *stored_as(shot.pattern, shot.book, shot.rules, shot.limits), learned)
+        if not kept:
+            with self.lock:
+                shot.not_kept(learned)
+        return kept
 
     def keep(self, question: str, mark: str, answer: Options) -> None:
         """Remembers an answer, so that the next page is of the same list."""

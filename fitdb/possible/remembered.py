@@ -55,18 +55,21 @@ def written(table: Table) -> bytes | None:
 
 
 def taken_up(table: Table, known: bytes) -> bool:
-    """Gives a new table what was written of one of its form; False where that cannot be read."""
+    """Gives a new table what was written of one of its form; False, and nothing given, where that cannot be read."""
     try:
         told = json.loads(zlib.decompress(known))
         classes = [[str(one) for one in own] for own in told["classes"]]
-        cells = {tuple(cell): (int(state), value) for cell, state, value in zip(*(told[k] for k in CELLS), strict=True)}
-        boxes = [(int(state), tuple(tuple(some) for some in box)) for state, box in told["boxes"]]
-    except (ValueError, KeyError, TypeError, zlib.error):
-        return False
-    counts = [len(own) for own in classes]
-    if len(classes) != len(table.classes) or not all(_inside([[at] for at in cell], counts) for cell in cells):
-        return False
-    if not all(state in (HOLDS, UNDECIDED, FAILS) and _inside(box, counts) for state, box in boxes):
+        counts = [len(own) for own in classes]
+        cells = {
+            _placed([[at] for at in cell], counts): (_state(state), None if value is None else float(value))
+            for cell, state, value in zip(*(told[key] for key in CELLS), strict=True)
+        }
+        boxes = [(_state(state), tuple(tuple(some) for some in box)) for state, box in told["boxes"]]
+        for _, box in boxes:
+            _placed(box, counts)
+        if len(classes) != len(table.classes):
+            return False
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError, zlib.error):
         return False
     for own, digests in zip(table.classes, classes, strict=True):
         own.reserve(digests)
@@ -74,10 +77,19 @@ def taken_up(table: Table, known: bytes) -> bool:
     return True
 
 
-def _inside(box: Any, counts: list[int]) -> bool:
-    return len(box) == len(counts) and all(
-        0 <= at < count for some, count in zip(box, counts, strict=True) for at in some
-    )
+def _state(told: object) -> int:
+    """A state as it was written; ValueError for anything else."""
+    if type(told) is not int or told not in (HOLDS, UNDECIDED, FAILS):
+        raise ValueError(told)
+    return told
+
+
+def _placed(box: Any, counts: list[int]) -> tuple[int, ...]:
+    """The first cell of a box; ValueError where it does not lie among so many classes."""
+    for some, count in zip(box, counts, strict=True):
+        if not some or not all(type(at) is int and 0 <= at < count for at in some):
+            raise ValueError(box)
+    return tuple(some[0] for some in box)
 
 
 @functools.cache

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -83,6 +83,11 @@ class Snapshot:
             if told is not None:
                 found[digest(form)] = told
         return found
+
+    def not_kept(self, forms: Collection[str]) -> None:
+        """What could not be kept after all is handed over again next time."""
+        for form, table in self.tables.items():
+            table.learned += digest(form) in forms
 
     def reach(self, rule: Rule, line: Line) -> dict[str, tuple[str, ...]]:
         """What the rule can follow at the line, by role."""

@@ -30,7 +30,9 @@ def options_report(document: dict[str, Any], width: int = 80) -> str:
     for option in document["options"]:
         lines += ["", *_option(option, width)]
     if document["next"] is not None:
-        lines += ["", f"{document['total']} in all. The next page: --after", document["next"]]
+        parts, lines_in_all = document["total"], document["different"]
+        alike = f", {lines_in_all} of them different" if lines_in_all != parts else ""
+        lines += ["", f"{parts} in all{alike}. The next page: --after", document["next"]]
     if document["why"] is not None:
         lines += ["", *wrapped(f"Why not {document['why']['part']}: {document['why']['sentence']}", width)]
     lines += _others(document["other_seats"], width)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
+import json
 import os
 import random
 import subprocess
 import sys
+import zlib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -95,7 +97,19 @@ def test_what_cannot_be_read_is_asked_again(
     first = new(small, book, rules)
     told = verdicts(put(small, first, chosen, asked))
     known = first.learned()
-    for spoil in (lambda some: some[:-9], lambda some: b"", lambda some: b"x\x9c nothing of the kind"):
+
+    def rewritten(some: bytes, **other: object) -> bytes:
+        return zlib.compress(json.dumps({**json.loads(zlib.decompress(some)), **other}).encode())
+
+    for spoil in (
+        lambda some: some[:-9],
+        lambda some: b"",
+        lambda some: b"x\x9c nothing of the kind",
+        lambda some: rewritten(some, boxes=[[1, [["a"]]]]),
+        lambda some: rewritten(some, boxes=[[10**30, []]]),
+        lambda some: rewritten(some, cells=[["0"]], states=[1], told=[None]),
+        lambda some: rewritten(some, states=[9 for _ in json.loads(zlib.decompress(some))["states"]]),
+    ):
         assert (
             verdicts(put(small, new(small, book, rules, {k: spoil(v) for k, v in known.items()}), chosen, asked))
             == told
@@ -122,6 +136,7 @@ def test_a_stamp_is_of_rules_and_attributes_and_answers_are_about_a_layout_and_i
 
 PROGRAM = """
 import sys
+import zlib
 from fitdb.catalogue import read
 from fitdb.catalogue.session import open_catalogue
 from fitdb.choosing.kept import Snapshots, stored_as

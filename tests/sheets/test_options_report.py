@@ -22,6 +22,7 @@ DOCUMENT: dict[str, Any] = {
     "broken": {"why": None, "change": {"sentence": "It stands when this is another choice: wheel: wheel-100."}},
     "left_empty": ["gasket"],
     "total": 9,
+    "different": 7,
     "next": "cursor",
     "options": [
         line("truck-a", "fits", "It stands.", current=True, owned=True),
