@@ -252,3 +252,26 @@ def test_what_somebody_measured_goes_into_the_witness(put: Put) -> None:
 def test_the_same_question_has_the_same_answer_from_a_fresh_snapshot(put: Put, belts: dict[str, Any]) -> None:
     again = put(WHOLE, "belt", fresh=True, facets=())
     assert again == belts
+
+
+@pytest.mark.parametrize(
+    "wheel",
+    [
+        {"part": "wheel-90-six-window", "source": "caliper", "readings": {"outer_diameter": "90.2mm"}},
+        {"id": "my-wheel", "class": "wheel", "like": "wheel-90-six-window", "source": "caliper"},
+    ],
+)
+def test_what_is_written_out_for_all_like_seats_stays_written_for_those_that_keep_it(
+    wheel: dict[str, Any], put: Put, sqlite_catalogue: tuple[Engine, read.Book, dict[str, list[Part]]]
+) -> None:
+    plan = {**WHOLE, "board": {**WHOLE["board"], "wheel": wheel}}
+    told = put(plan, "rear_right_wheel", limit=2)
+    other = next(one for one in told["options"] if not one["current"])
+    with sqlite_catalogue[0].connect() as connection:
+        board = plan_of_document(connection, sqlite_catalogue[1], copy.deepcopy(other["witness"]))
+    wheels = {piece.seat: piece.part for piece in board.after if piece.seat.endswith("_wheel")}
+    assert wheels.pop("rear_right_wheel").id == other["part"]
+    kept = {part.id for part in wheels.values()}
+    assert len(wheels) == 3 and len(kept) == 1
+    if "readings" in wheel:
+        assert {part.readings["outer_diameter"].entered for part in wheels.values()} == {"90.2mm"}

@@ -48,15 +48,24 @@ def entered(
 def _written_out(
     document: Mapping[str, Any], pattern: Pattern, chosen: Mapping[str, Part], board: Mapping[str, str]
 ) -> Iterable[tuple[str, Any]]:
-    """Entries whose part is described in place and still stands in every seat that the entry names."""
+    """Entries whose part is described in place and still stands there; where it stands in some of the seats alone, one
+    entry for each of these. What has an id of its own is written once and named elsewhere."""
+    named: set[str] = set()
     for section in ("board", "on"):
         entries = document.get(section)
         for name, value in entries.items() if isinstance(entries, dict) else ():
-            several = value if isinstance(value, list) else [value]
             seats = seats_named(str(name), pattern)
+            several = value if isinstance(value, list) else [value] * len(seats)
+            if not any(isinstance(one, dict) for one in several):
+                continue
             stands = [seat for seat in seats if seat in chosen and board.get(seat) == chosen[seat].id]
-            if any(isinstance(one, dict) for one in several) and stands and set(stands) == set(seats) & set(board):
+            if stands and set(stands) == set(seats) & set(board):
                 yield str(name), value
+                continue
+            for seat, one in zip(seats, several, strict=False):
+                if seat in stands and isinstance(one, dict) and str(one.get("id")) not in named:
+                    yield seat, one
+                    named |= {str(one["id"])} if "id" in one else set()
 
 
 def _readings(typed: object, pattern: Pattern, board: Mapping[str, str], moves: Iterable[Move]) -> dict[str, Any]:
