@@ -24,6 +24,7 @@ from typing import Any
 from fitdb.asked_readings import readings_asked
 from fitdb.catalogue import read
 from fitdb.catalogue.asked import plan_of_file
+from fitdb.catalogue.asked_before import forget_found
 from fitdb.catalogue.find_parts import page_by_id, parts_with
 from fitdb.catalogue.floor import driver_seconds, recorded
 from fitdb.catalogue.part_conditions import Wanted
@@ -125,6 +126,7 @@ def measured(
     figures |= _over_http(url)
     figures |= _in_a_process_of_its_own(url, "snapshot_figures")
     if parts <= MOST_FOR_OPTIONS or designs is not None:
+        _forget(url)
         figures |= _in_a_process_of_its_own(url, "options_figures")
         figures["options_stored_ms"] = _in_a_process_of_its_own(url, "options_figures")["options_first_ms"]
     return Measured(database, parts, figures)
@@ -187,6 +189,12 @@ def _timed_page(connection: Any, search: PartSearch, wanted: Wanted) -> tuple[fl
         page()
         taken.append(time.perf_counter() - begin)
     return statistics.median(taken), list(statements)
+
+
+def _forget(url: str) -> None:
+    engine = open_catalogue(url)
+    forget_found(engine)
+    engine.dispose()
 
 
 def options_figures(url: str) -> dict[str, float]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -143,13 +143,7 @@ class BoardJudge:
     def stands(self, pieces: Iterable[Piece]) -> str:
         """How the whole board stands at worst: `fails`, `undecided` or `holds`. No finding is worked out for it."""
         seated = {piece.seat: piece for piece in pieces}
-        told = "holds"
-        for index in range(len(self._seats)):
-            said = self._line_stands(index, seated)
-            if said == "fails":
-                return said
-            told = "undecided" if said == "undecided" else told
-        return told
+        return _worst_of({self._line_stands(index, seated) for index in range(len(self._seats))})
 
     def stood_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Stood, ...]:
         """How one rule stands at every joint of a line, its excuse taken; the other rules of the line are not asked."""
@@ -197,12 +191,8 @@ class BoardJudge:
         found = self._worst.get(key)
         if found is None:
             joints, _ = joints_of(self.pattern.lines[index], {**seated, **self._before}, self.pattern)
-            states = {
-                self._stood_at(joint, rule).state
-                for joint in joints
-                for rule in self.rules.by_kind.get(joint.line.kind, ())
-            }
-            found = self._worst[key] = next((one for one in ("fails", "undecided") if one in states), "holds")
+            asked = ((joint, rule) for joint in joints for rule in self.rules.by_kind.get(joint.line.kind, ()))
+            found = self._worst[key] = _worst_of({self._stood_at(joint, rule).state for joint, rule in asked})
         return found
 
     def _line_against(self, index: int, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:
@@ -390,6 +380,10 @@ def _differs(now: JointVerdict, before: JointVerdict | None) -> bool:
     if all(one[1].part is other[1].part for one, other in zip(here, there, strict=True)):
         return False
     return [_followed(finding) for finding in now.findings] != [_followed(finding) for finding in before.findings]
+
+
+def _worst_of(states: Collection[str]) -> str:
+    return next((one for one in ("fails", "undecided") if one in states), "holds")
 
 
 def _pieces(joint: Joint) -> list[tuple[str, Piece]]:

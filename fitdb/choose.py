@@ -8,7 +8,6 @@ whole board for each part that can be opened as a plan of its own.
 from __future__ import annotations
 
 import dataclasses
-import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -25,6 +24,7 @@ from fitdb.choosing.facets import facets, matching
 from fitdb.choosing.kept import Opened, Snapshots
 from fitdb.choosing.pages import Place, Wanted, cursor_of, mark_of, page_of, place_of, question_mark, ranked
 from fitdb.choosing.rows import Beside
+from fitdb.choosing.spending import Time
 from fitdb.choosing.telling import already, explained, option_sentence, over_the_price, possible_at_all, to_give_up
 from fitdb.intake.documents import plain_value, tree_of_text
 from fitdb.intake.nearest import did_you_mean, shortened
@@ -42,8 +42,6 @@ from fitdb.steps.explain import Display
 FOR_THE_SEAT = 0.6  # of the time, where something else is wanted beside the seat
 FOR_REMEDIES = 0.3
 
-Clock = Callable[[], float]
-
 
 @dataclass(frozen=True, slots=True)
 class Question:
@@ -54,27 +52,6 @@ class Question:
     seat: str
     wanted: Wanted
     display: Display = field(default_factory=Display)
-
-
-@dataclass
-class Time:
-    """The time of one answer: milliseconds of this thread. stop: says that nobody waits for the answer any more."""
-
-    milliseconds: float
-    stop: Callable[[], bool] = lambda: False
-    clock: Clock = time.thread_time
-    began: float = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.began = self.clock()
-
-    def left(self, share: float = 1.0) -> Budget:
-        """A share of what is left; nothing once it was stopped."""
-        spent = 1000.0 * (self.clock() - self.began)
-        return Budget(max(0.0, (self.milliseconds - spent) * share), self.clock, self._wall)
-
-    def _wall(self) -> float:
-        return float("inf") if self.stop() else time.monotonic()
 
 
 def ask(
@@ -162,7 +139,7 @@ class Asking:
         self.own_names = dict.fromkeys(owned)
         self.priced = {item.part.id: item.money for item in stock if item.money is not None}
         named = [*owned, *sorted(self.priced, key=self.priced.__getitem__), self.wanted.why]
-        self.alike = Alike(opened.shelf, told_apart(self.given), seats, named)
+        self.alike = Alike(opened.shelf, opened.kinds, told_apart(self.given), seats, named)
         self.chosen = self.alike.chosen
         self.now = next((self.chosen[seat] for seat in seats if seat in self.chosen), None)
         self.owned, self.prices = self.alike.owned(self.own_names), self.alike.prices(self.priced)
@@ -253,7 +230,7 @@ class Asking:
         beside = Beside(self.shot, found.seats, now, self.display)
         order = ranked(shown, lambda option: beside.values(option, self.wanted.sort))
         page, more = page_of(order, place, self.wanted.limit)
-        head = options_document(found, self.display, 0, 0, parts_of=self.alike.count)
+        head = options_document(found, self.display, self.shot.judged, 0, 0, self.alike.count)
         lines = self._lines(found, [option for _, option in page], beside)
         told = {
             "plan": {"id": self.plan.id, "title": self.plan.title, "layout": self.plan.pattern},
@@ -266,9 +243,7 @@ class Asking:
             "different": len(shown),
             "options": lines,
             "next": cursor_of(mark, Place(found.revision, shown_as, page[-1][0])) if more and page else None,
-            "facets": facets(shown, self.wanted.facets, self.book.table, self.alike.count)
-            if self.wanted.facets is not None
-            else None,
+            "facets": self._facets(shown),
             "left_empty": head["left_empty"],
             "already_clashing": already(self.shot, self.chosen, found.seats, self.display),
             "broken": head["broken"],
@@ -318,7 +293,7 @@ class Asking:
         remedies: Remedies | None = None
         lines = []
         only = dataclasses.replace(found, options=tuple(page))
-        plain = options_document(only, self.display, 0, len(page), self.shot.judged)["options"]
+        plain = options_document(only, self.display, self.shot.judged, 0, len(page))["options"]
         for option, line in zip(page, plain, strict=True):
             cured = Cured(False)
             if option.verdict == "clash" and self.wanted.remedies and self.chosen and not late():
@@ -398,7 +373,7 @@ class Asking:
             parts = self._narrowed(self.chosen, group.seats)
             found = self._options(self.chosen, name, parts, self.time.left(1.0 / (len(groups) - at)))
             head = options_document(
-                found, self.display, 0, 0, parts_of=lambda option: self.alike.count(option, here=False)
+                found, self.display, self.shot.judged, 0, 0, lambda option: self.alike.count(option, here=False)
             )
             words = [word for word in VERDICTS if word != "fits_with"]
             told.append(

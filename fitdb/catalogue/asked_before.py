@@ -43,3 +43,10 @@ def keep_found(engine: Engine, about: str, stamp: str, answers: Mapping[str, byt
     except DBAPIError:
         return False
     return True
+
+
+def forget_found(engine: Engine) -> None:
+    """Takes away all that is stored, so that it is asked for the first time again."""
+    with writing(engine).begin() as connection:
+        queue_up(connection)
+        connection.execute(delete(tables.asked_before))

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 from fitdb.catalogue.snapshot import PartSnapshot, Signature
-from fitdb.choosing.apart import LIKE, MARK, standing_for
+from fitdb.choosing.apart import MARK, standing_for
 from fitdb.model.part import Part
 from fitdb.possible.answer import VERDICTS, Option
 
@@ -20,14 +20,21 @@ FIRST = 20  # names beside a line that stands for several
 class Alike:
     """The parts of one question by the ids that the engine knows them by.
 
-    chosen: by seat, the parts of the question as the engine is asked with them. names: by id of the engine the name
-    that is told, where it is not what the id was made of.
+    kinds: by such an id what it stands for, where that is more than one part. chosen: by seat, the parts of the
+    question as the engine is asked with them. names: by id of the engine the name that is told, where it is not what
+    the id was made of.
     """
 
     def __init__(
-        self, shelf: PartSnapshot, chosen: Mapping[str, Part], seats: Collection[str], named: Iterable[str]
+        self,
+        shelf: PartSnapshot,
+        kinds: Mapping[str, Signature],
+        chosen: Mapping[str, Part],
+        seats: Collection[str],
+        named: Iterable[str],
     ) -> None:
-        self.shelf = shelf
+        self.shelf, self.kinds = shelf, kinds
+        self._without: dict[str, list[str]] = {}  # ids without those that are asked about by themselves
         self.names: dict[str, str] = {}
         self._ids = {part.id for part in chosen.values()}
         self._singly: set[str] = set()  # chosen, and asked about by themselves
@@ -52,18 +59,21 @@ class Alike:
 
         here: in the seats asked about, where those that are asked about by themselves are none of them.
         """
-        own, _, mark = known.partition(MARK)
-        alike = self._alike(own) if mark == LIKE else None
+        alike = self.kinds.get(known)
         if alike is None:
-            return (own,)
-        return [one for one in alike.part_ids if one not in self._here] if here and self._here else alike.part_ids
+            return (self.name(known),)
+        if not here or not self._here:
+            return alike.part_ids
+        if known not in self._without:
+            self._without[known] = [one for one in alike.part_ids if one not in self._here]
+        return self._without[known]
 
     def name(self, known: str) -> str:
         """The name that is told for an id of the engine; what is none of its ids stays as it is."""
         if known in self.names:
             return self.names[known]
         own, mark, _ = known.rpartition(MARK)
-        made_here = mark and (self._alike(known.partition(MARK)[0]) or known in self._ids)
+        made_here = mark and (known in self.kinds or known in self._ids or self._alike(known.partition(MARK)[0]))
         return self.name(own) if made_here else known
 
     # --- what is owned and what it costs ---------------------------------------------------------------------

@@ -18,7 +18,7 @@ from fitdb.catalogue import read
 from fitdb.catalogue.asked_before import found_before, keep_found
 from fitdb.catalogue.read import Book
 from fitdb.catalogue.session import is_memory
-from fitdb.catalogue.snapshot import Moved, PartSnapshot
+from fitdb.catalogue.snapshot import Moved, PartSnapshot, Signature
 from fitdb.choosing.alike import one_of
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
@@ -39,14 +39,15 @@ Asking = Callable[[Callable[[Any, Book], "Opened"]], "Opened"]
 class Opened:
     """A snapshot with the parts that may stand on boards of its layout, and the answers that pages are cut from.
 
-    parts: by class, of parts that are alike in everything one; `shelf` knows the others. stored: when what was found
-    out was last put into the catalogue, seconds of a clock. answers: by question and by a mark of what was answered.
-    Hold `lock` while the snapshot is asked.
+    parts: by class, of parts that are alike in everything one; `kinds` by its id what it stands for. stored: when what
+    was found out was last put into the catalogue, seconds of a clock. answers: by question and by a mark of what was
+    answered. Hold `lock` while the snapshot is asked.
     """
 
     snapshot: Snapshot
     shelf: PartSnapshot
     parts: Mapping[str, tuple[Part, ...]]
+    kinds: Mapping[str, Signature]
     stored: float = field(default_factory=time.monotonic)
     lock: threading.Lock = field(default_factory=threading.Lock)
     answers: OrderedDict[tuple[str, str], Options] = field(default_factory=OrderedDict)
@@ -90,13 +91,16 @@ class Opened:
 def opened(shelf: PartSnapshot, book: Book, rules: Rulebook, pattern: Pattern, limits: Mapping[str, float]) -> Opened:
     """A new snapshot, with every part that a seat of the layout takes. Moved where the shelf is of another revision."""
     classes = dict.fromkeys(name for seat in pattern.seats.values() for name in seat.classes)
-    parts = {name: tuple(map(one_of, shelf.parts_like(name))) for name in classes}
+    alike = {name: shelf.parts_like(name) for name in classes}
+    parts = {name: tuple(map(one_of, some)) for name, some in alike.items()}
+    several = [one for some in alike.values() for one in some if len(one.part_ids) > 1]
     if shelf.revision != book.revision:
         raise Moved(f"The parts are of {shelf.revision}, the layout of {book.revision}.")
     together = {**book.limits, **limits}
     with shelf.connected() as connection:
         known = found_before(connection, *stored_as(pattern, book, rules, together))
-    return Opened(Snapshot(pattern, book, rules, together, known=known), shelf, parts)
+    kinds = {one_of(one).id: one for one in several}
+    return Opened(Snapshot(pattern, book, rules, together, known=known), shelf, parts, kinds)
 
 
 def stored_as(pattern: Pattern, book: Book, rules: Rulebook, limits: Mapping[str, float]) -> tuple[str, str]:

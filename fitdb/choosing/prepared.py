@@ -11,8 +11,9 @@ from collections.abc import Callable
 from typing import Any
 
 from fitdb.catalogue import read
+from fitdb.catalogue.asked import NO_BOARDS
 from fitdb.catalogue.session import open_catalogue
-from fitdb.choosing.kept import Opened, Snapshots
+from fitdb.choosing.kept import STORED_EACH, Opened, Snapshots
 from fitdb.intake.nearest import did_you_mean
 from fitdb.model.part import Part
 from fitdb.model.problems import Malformed, Problem
@@ -20,9 +21,7 @@ from fitdb.options import Budget, options
 from fitdb.possible.whole import groups_of, name_of
 from fitdb.rules import rulebook
 
-STORED_EACH = 60.0  # seconds
 MOST_SECONDS = 24 * 3600.0
-NO_BOARDS = ("loose", "board")
 
 
 def prepare(

@@ -21,7 +21,14 @@ from fitdb.possible.questions import FAILS, HOLDS, UNDECIDED
 from fitdb.possible.tables import Table
 
 HOUSE = Path(__file__).parents[1]
-ASKED_WITH = ("model", "formulas", "rules", "steps", "possible")  # rooms whose text decides what a cell is told
+ASKED_WITH = (
+    "model",
+    "formulas",
+    "rules",
+    "intake",
+    "steps",
+    "possible",
+)  # rooms whose text decides what a cell is told
 CELLS = ("cells", "states", "told")
 MOST_CELLS = 200_000  # of one table; a larger one is not written
 

@@ -10,15 +10,17 @@ from fitdb.model.part import Part
 from fitdb.possible.answer import VERDICTS, Broken, Changed, Option, Options, Price, Why
 from fitdb.steps.explain import Display, finding_document, sentence
 
+Judged = Callable[[Mapping[str, Part]], Sequence[Finding]]  # what is said against a board, by seat
+
 MOST_JOINTS = 4  # named in a sentence; `rules` has them all
 
 
 def options_document(
     options: Options,
     display: Display,
+    judged: Judged,
     start: int = 0,
     count: int = 50,
-    judged: Callable[[Mapping[str, Part]], Sequence[Finding]] = lambda board: (),
     parts_of: Callable[[Option], int] = lambda option: 1,
 ) -> dict[str, Any]:
     """One page of options. judged: what is said against a board, asked for the boards of this page alone.
@@ -112,9 +114,7 @@ def _counted(counts: dict[str, int]) -> str:
     return ", ".join(told) or "There is no part for this seat"
 
 
-def _option(
-    option: Option, display: Display, judged: Callable[[Mapping[str, Part]], Sequence[Finding]]
-) -> dict[str, Any]:
+def _option(option: Option, display: Display, judged: Judged) -> dict[str, Any]:
     undecided = judged(option.board) if option.board is not None else ()
     return {
         "part": option.part.id,

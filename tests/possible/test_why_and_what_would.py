@@ -107,7 +107,10 @@ def test_a_broken_board_is_told_with_its_smallest_change_and_never_an_empty_list
             assert found.ids("fits", "measure")
     else:
         assert found.broken is None
-    document = options_document(found, Display())
+    judged = Snapshot(small.pattern, book, rules, dict(book.limits)).judged
+    document = options_document(found, Display(), judged)
+    for line in document["options"]:
+        assert bool(line["undecided"]) == (line["verdict"] == "measure")
     assert document["options"] and document["sentence"]
 
 
@@ -118,7 +121,8 @@ def test_no_time_at_all_is_told_as_checking_and_never_as_a_clash(
     found = options(book, rules, small.pattern, small.parts_of_class, {}, "wheel", budget=Budget(0), whole=small.whole)
     assert found.ids("checking") == {option.part.id for option in found.options}
     assert found.options and not found.complete
-    assert "checked" in options_document(found, Display())["sentence"]
+    judged = Snapshot(small.pattern, book, rules, dict(book.limits)).judged
+    assert "checked" in options_document(found, Display(), judged)["sentence"]
 
 
 def test_a_seat_that_the_layout_lacks_is_named_with_the_nearest(book: Book, rules: Rulebook, layout: Pattern) -> None:
