@@ -22,7 +22,7 @@ from fitdb.choosing.cured import Cured, Remedies, cured_document
 from fitdb.choosing.entered import entered
 from fitdb.choosing.facets import facets, matching
 from fitdb.choosing.kept import Opened, Snapshots
-from fitdb.choosing.pages import Place, Wanted, cursor_of, mark_of, page_of, place_of, question_mark, ranked
+from fitdb.choosing.pages import Place, Rank, Wanted, cursor_of, mark_of, page_of, place_of, question_mark, ranked
 from fitdb.choosing.rows import Beside
 from fitdb.choosing.spending import Time
 from fitdb.choosing.telling import already, explained, option_sentence, over_the_price, possible_at_all, to_give_up
@@ -41,6 +41,10 @@ from fitdb.steps.explain import Display
 
 FOR_THE_SEAT = 0.6  # of the time, where something else is wanted beside the seat
 FOR_REMEDIES = 0.3
+AGAIN = 8  # times that a page is made once more because the judge of whole boards said otherwise of a board on it
+
+# How the judge of whole boards says that a board stands, and the verdicts that go with it.
+STANDS_AS = {("holds", "fits"), ("holds", "checking"), ("undecided", "measure"), ("undecided", "checking")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +110,16 @@ def answer(
     with snapshot.lock:
         asking = Asking(question, snapshot, rules, seats, Time(wanted.milliseconds, stop))
         found, shown, same = asking.found(mark, place)
-        told = asking.document(found, mark, shown, place)
+        page = asking.page(found, place)
+        for _ in range(AGAIN):
+            if not asking.doubted(page.shown):
+                break
+            snapshot.answers.clear()
+            found, shown, same = asking.found(mark, place)
+            page = asking.page(found, place)
+        else:
+            page = asking.without_boards(page)
+        told = asking.document(page, mark, shown)
     moved = place.revision if place is not None and place.revision != snapshot.revision else None
     newer = newest if read.newer(newest, snapshot.revision) else None
     return {**told, "moved_from": moved, "same_list": same, "newer_revision": newer}
@@ -121,6 +134,22 @@ def why_answer(
     head = ("plan", "seat", "seats", "now", "already_clashing", "broken")
     last = ("catalogue_revision", "newer_revision", "rulebook_stamp")
     return {**{key: told[key] for key in head}, **told["why"], **{key: told[key] for key in last}}
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of an answer: `ranked` are its options with their ranks; every: all that are in the list; more: whether
+    there are others behind them."""
+
+    found: Options
+    every: Sequence[Option]
+    ranked: Sequence[tuple[Rank, Option]]
+    more: bool
+    beside: Beside
+
+    @property
+    def shown(self) -> list[Option]:
+        return [option for _, option in self.ranked]
 
 
 class Asking:
@@ -221,29 +250,56 @@ class Asking:
 
     # --- what is told --------------------------------------------------------------------------------------
 
-    def document(self, found: Options, mark: str, shown_as: str, place: Place | None) -> dict[str, Any]:
+    def page(self, found: Options, place: Place | None) -> Page:
+        """The page behind the place, of an answer."""
         found = over_the_price(found, self.wanted.most_price, self._cost)
-        shown = self._one_by_one(self._matching(found))
+        every = self._one_by_one(self._matching(found))
         now = self.now
         if now is not None and self.wanted.alike_to:  # each by its own name
             now = dataclasses.replace(now, id=self.alike.name(now.id))
         beside = Beside(self.shot, found.seats, now, self.display)
-        order = ranked(shown, lambda option: beside.values(option, self.wanted.sort))
-        page, more = page_of(order, place, self.wanted.limit)
+        order = ranked(every, lambda option: beside.values(option, self.wanted.sort))
+        return Page(found, every, *page_of(order, place, self.wanted.limit), beside)
+
+    def doubted(self, shown: Sequence[Option]) -> bool:
+        """Whether the judge of whole boards says otherwise of a board than the answer; its cells are then asked again.
+
+        So no board is shown that was not judged as a whole.
+        """
+        wrong = [option.board for option in shown if option.board is not None and self._told_wrongly(option)]
+        for board in wrong:
+            self.shot.doubted(board)
+        return bool(wrong)
+
+    def without_boards(self, page: Page) -> Page:
+        """The page without what the judge of whole boards does not bear out: that is still to be checked."""
+        told = [
+            (rank, dataclasses.replace(one, verdict="checking", board=None) if self._told_wrongly(one) else one)
+            for rank, one in page.ranked
+        ]
+        return dataclasses.replace(page, ranked=told)
+
+    def _told_wrongly(self, option: Option) -> bool:
+        return option.board is not None and (self.shot.stands(option.board), option.verdict) not in STANDS_AS
+
+    def document(self, page: Page, mark: str, shown_as: str) -> dict[str, Any]:
+        found, beside = page.found, page.beside
         head = options_document(found, self.display, self.shot.judged, 0, 0, self.alike.count)
-        lines = self._lines(found, [option for _, option in page], beside)
+        lines = self._lines(found, page.shown, beside)
         told = {
             "plan": {"id": self.plan.id, "title": self.plan.title, "layout": self.plan.pattern},
             "seat": found.asked,
             "seats": list(found.seats),
             "now": self.now.id if self.now is not None else None,
             "sentence": head["sentence"],
-            "counts": self.alike.counts(shown),
-            "total": sum(map(self.alike.count, shown)),
-            "different": len(shown),
+            "counts": self.alike.counts(page.every),
+            "total": sum(map(self.alike.count, page.every)),
+            "different": len(page.every),
             "options": lines,
-            "next": cursor_of(mark, Place(found.revision, shown_as, page[-1][0])) if more and page else None,
-            "facets": self._facets(shown),
+            "next": cursor_of(mark, Place(found.revision, shown_as, page.ranked[-1][0]))
+            if page.more and page.ranked
+            else None,
+            "facets": self._facets(page.every),
             "left_empty": head["left_empty"],
             "already_clashing": already(self.shot, self.chosen, found.seats, self.display),
             "broken": head["broken"],
@@ -254,7 +310,7 @@ class Asking:
             "rulebook_stamp": found.stamp,
         }
         named: dict[str, Any] = called_by_name(told, self.alike.name)
-        for line, (_, option) in zip(named["options"], page, strict=True):
+        for line, option in zip(named["options"], page.shown, strict=True):
             line |= self.alike.beside(option, str(line["part"]))
         return named
 

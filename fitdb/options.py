@@ -14,8 +14,10 @@ from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
 from fitdb.possible.answer import Broken, Changed, Option, Options, Price, Why
 from fitdb.possible.budget import Budget
+from fitdb.possible.pool import Board
 from fitdb.possible.prices import Prices, cheapest_first
-from fitdb.possible.ruled_out import Board, TooHard
+from fitdb.possible.questions import FAILS, HOLDS
+from fitdb.possible.ruled_out import TooHard
 from fitdb.possible.search import Found, Late
 from fitdb.possible.session import PartsOfClass, Session
 from fitdb.possible.snapshot import Snapshot
@@ -39,7 +41,7 @@ __all__ = [
 ]
 
 ENOUGH = Budget()
-AGAIN = 8  # times that a board is looked for once more because the judge of whole boards said otherwise
+AGAIN = 8  # times that a board is looked for once more because the judge said otherwise than a box
 
 
 def options(
@@ -216,25 +218,23 @@ def _option(
     owned: frozenset[str],
     costs: Prices,
 ) -> Option:
-    """One part's verdict; its board is judged as a whole before it is told."""
+    """One part's verdict. What of its board is known by a sampled box alone is asked by itself before it is told."""
     sure = signature in found.sure
     board = found.sure[signature] if sure else found.boards.get(signature)
     for _ in range(AGAIN):
         if board is None:
             break
-        seated = session.seated(board, part)
-        stands = session.stands(seated)
-        if stands != "fails":
-            verdict = "fits" if stands == "holds" else "measure" if signature in found.doubtful else "checking"
-            return Option(part, verdict, seated, part.id in owned, costs.of(signature, part))
-        board = _another(session, board, signature, late)
+        state = session.search.by_itself(board)
+        if state != FAILS:
+            verdict = "fits" if state == HOLDS else "measure" if signature in found.doubtful else "checking"
+            return Option(part, verdict, session.seated(board, part), part.id in owned, costs.of(signature, part))
+        board = _another(session, signature, late)
     verdict = "clash" if signature in found.never else "checking"
     return Option(part, verdict, owned=part.id in owned)
 
 
-def _another(session: Session, board: Board, signature: int, late: Late) -> Board | None:
-    """Another board, where the judge of whole boards said otherwise than the tables: its cells are asked once more."""
-    session.search.doubted(board)
+def _another(session: Session, signature: int, late: Late) -> Board | None:
+    """Another board with this signature in the group asked about."""
     try:
         return session.search.board({**session.fixed, session.group: signature}, late)
     except TooHard:

@@ -29,8 +29,9 @@ class Option:
     """One part in the seat that was asked about.
 
     verdict: `fits` (a whole board on which every rule holds), `measure` (boards stand, and each leaves something
-    undecided), `clash` (proved that no board stands), `checking` (the time was up). board: a whole board, by seat, that
-    was judged as a whole; a part that is still being checked may have one already. owned: whether the part is owned.
+    undecided), `clash` (proved that no board stands), `checking` (the time was up). board: a whole board, by seat, on
+    which nothing fails by all that the judge said of its joints; a part that is still being checked may have one
+    already. It is judged once more as a whole before it is shown. owned: whether the part is owned.
     """
 
     part: Part

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from fitdb.model.part import Part
 from fitdb.possible.answer import VERDICTS, Option, Price
+from fitdb.possible.questions import UNDECIDED
 from fitdb.possible.session import Session
 
 
@@ -43,9 +44,9 @@ class Prices:
     def _cheapest_seen(self) -> dict[int, tuple[float, int]]:
         """By signature of the group asked about the least sum of all else over the known boards, and its unpriced."""
         session, found = self.session, dict[int, tuple[float, int]]()
-        for board in session.search.pool:
-            if any(board[own] != signature for own, signature in session.fixed.items() if own != session.group):
-                continue
+        fixed = {own: signature for own, signature in session.fixed.items() if own != session.group}
+        for row in session.search.pool.with_parts(fixed, UNDECIDED):
+            board: list[int] = row.tolist()
             money, unpriced = 0.0, 0
             for at, group in enumerate(session.groups):
                 if at != session.group:

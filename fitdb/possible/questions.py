@@ -93,7 +93,7 @@ class Question:
         """The worst finding of the rule over the joints of its line; None where no joint is made."""
         self.asking.cells += 1
         found: Finding | None = None
-        for one in self._traced_for(parts, frames):
+        for one in self.traced(parts, frames):
             judged = [judge(_put(one.traces[0], one.places[0], parts), None, self.limits)]
             if judged[0].state in ("fails", "undecided") and len(one.traces) > 1:
                 judged.append(judge(_put(one.traces[1], one.places[1], parts), None, self.limits))
@@ -106,7 +106,7 @@ class Question:
         """How the rule stands at worst over the joints of its line: the state that `finding` tells, and no more."""
         self.asking.cells += 1
         found = NOT_ASKED
-        for one in self._traced_for(parts, frames):
+        for one in self.traced(parts, frames):
             told = self._standing(one, 0, parts)
             if told.state in ("fails", "undecided") and len(one.traces) > 1:
                 told = excused(told, self._standing(one, 1, parts))
@@ -115,7 +115,7 @@ class Question:
         return found
 
     def _standing(self, one: Traced, which: int, parts: Sequence[Part | None]) -> Standing:
-        return standing(one.traces[which], _readings(one.traces[which], one.places[which], parts), self.limits)
+        return standing(one.traces[which], part_readings(one.traces[which], one.places[which], parts), self.limits)
 
     def over_span(self, mates: Sequence[Sequence[Part | None]], frames: tuple[Any, ...]) -> int:
         """HOLDS or FAILS where that is so for every combination of one part per position; else UNKNOWN.
@@ -127,11 +127,11 @@ class Question:
         first = [some[0] for some in mates]
         spans: dict[Place, Reading] = {}
         said = HOLDS
-        for one in self._traced_for(first, frames):
-            own = self._over(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans))
+        for one in self.traced(first, frames):
+            own = self.over(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans))
             other = None
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
-                other = self._over(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans))
+                other = self.over(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans))
             state = _over_all(own, other)
             if state == FAILS:
                 return FAILS
@@ -139,14 +139,19 @@ class Question:
                 said = UNKNOWN if UNKNOWN in (state, said) else state
         return said
 
-    def _over(self, followed: Trace, readings: Sequence[Reading | None]) -> Standing:
+    def silent_over(self, one: Traced, mates: Sequence[Sequence[Part | None]]) -> bool:
+        """Whether what may excuse a rule excuses none of these combinations."""
+        other = self.over(one.traces[1], _spans(one.traces[1], one.places[1], mates, {}))
+        return other.state in ("fails", "not_asked") or other.code == "unread"
+
+    def over(self, followed: Trace, readings: Sequence[Reading | None]) -> Standing:
         """How a rule stands over a span; failing is not believed of a sample that comes near the limit."""
         told = standing(followed, readings, self.limits)
         if told.state == "fails" and followed.rule.shape is Shape.SAMPLED and told.beyond < SAMPLED_BEYOND:
             return dataclasses.replace(told, state="undecided", code="straddles")
         return told
 
-    def _traced_for(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> tuple[Traced, ...]:
+    def traced(self, parts: Sequence[Part | None], frames: tuple[Any, ...]) -> tuple[Traced, ...]:
         found = self._traced.get(frames)
         if found is None:
             found = self._traced[frames] = tuple(self._trace(parts))
@@ -184,7 +189,7 @@ def _kind(content: tuple[Any, ...]) -> tuple[Any, ...]:
     return (content[0], content[-1]) if content and content[0] in ("Number", "Designation", "Count") else content
 
 
-def _readings(
+def part_readings(
     followed: Trace, places: Sequence[Place | None], parts: Sequence[Part | None]
 ) -> tuple[Reading | None, ...]:
     """These parts' readings, by variable of the trace; the trace's own where no position has the seat."""
@@ -198,7 +203,7 @@ def _readings(
 def _put(followed: Trace, places: Sequence[Place | None], parts: Sequence[Part | None]) -> Trace:
     """The trace with these parts and their readings."""
     variables = []
-    readings = _readings(followed, places, parts)
+    readings = part_readings(followed, places, parts)
     for variable, place, reading in zip(followed.variables, places, readings, strict=True):
         part = parts[place[0]] if place is not None else None
         named = variable.part if part is None else part.id

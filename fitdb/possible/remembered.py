@@ -47,16 +47,17 @@ def about(pattern: Pattern, limits: Mapping[str, float]) -> str:
 
 def written(table: Table) -> bytes | None:
     """All that a table knows; None where that is too much to be kept."""
-    if len(table.cells) > MOST_CELLS:
+    if len(table.known.cells) > MOST_CELLS:
         return None
-    cells = sorted(table.cells.items())
+    cells = sorted(table.known.cells.items())
     known = [(own.named(), len(own.parts)) for own in table.classes]
     told: dict[str, Any] = {
         "classes": [[named.get(at, "") for at in range(count)] for named, count in known],
         "cells": [list(cell) for cell, _ in cells],
         "states": [state for _, state in cells],
         "told": [table.told[cell] for cell, _ in cells],
-        "boxes": [[state, box] for state in (HOLDS, UNDECIDED, FAILS) for box in table.boxes[state]],
+        "boxes": [[state, box] for state in (HOLDS, UNDECIDED, FAILS) for box in table.known.boxes.kept[state]],
+        "doubts": table.doubts.kept[UNDECIDED],
     }
     return zlib.compress(json.dumps(told, separators=(",", ":")).encode(), 6)
 
@@ -72,7 +73,8 @@ def taken_up(table: Table, known: bytes) -> bool:
             for cell, state, value in zip(*(told[key] for key in CELLS), strict=True)
         }
         boxes = [(_state(state), tuple(tuple(some) for some in box)) for state, box in told["boxes"]]
-        for _, box in boxes:
+        doubts = [tuple(tuple(some) for some in box) for box in told["doubts"]]
+        for box in (*(box for _, box in boxes), *doubts):
             _placed(box, counts)
         if len(classes) != len(table.classes):
             return False
@@ -80,7 +82,7 @@ def taken_up(table: Table, known: bytes) -> bool:
         return False
     for own, digests in zip(table.classes, classes, strict=True):
         own.reserve(digests)
-    table.know(cells, boxes)
+    table.know(cells, boxes, doubts)
     return True
 
 

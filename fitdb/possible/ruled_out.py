@@ -10,16 +10,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
+from fitdb.possible.pool import Board
 from fitdb.possible.questions import FAILS, UNDECIDED
 from fitdb.possible.space import Space
 
 if TYPE_CHECKING:
     import numpy as np
+    from clingo.backend import Backend
     from numpy.typing import NDArray
 
 MOST_CONFLICTS = 30_000  # of one call of the solver
-
-Board = tuple[int, ...]
 
 
 class RuledOut:
@@ -43,7 +43,13 @@ class RuledOut:
         strict = atoms[Function("strict")]
         assert strict is not None
         self.strict = strict.literal
-        self.at = {literal: (g, s) for g, some in enumerate(self.literal) for s, literal in enumerate(some)}
+        self._of_symbol = {
+            Function("x", [Number(group), Number(at)]): (group, at)
+            for group, some in enumerate(space.signatures)
+            for at in range(len(some))
+        }
+        self._to_tell: list[tuple[list[tuple[int, NDArray[np.bool_]]], int, int]] = []
+        self._guards: list[int] = []  # no longer assumed
         self._sets: dict[tuple[int, bytes], int] = {}
         self._known: set[tuple[Any, ...]] = set()
         self.reasons: list[tuple[int, tuple[tuple[int, ...], ...], int]] = []  # meeting, box, state: to tell why
@@ -64,7 +70,7 @@ class RuledOut:
 
         meeting = self.space.meetings[number]
         if not meeting.groups:
-            if self.space.states(number, np.zeros((1, len(self.space.groups)), dtype=np.intp))[0] == FAILS:
+            if meeting.table.state(()) == FAILS:
                 self.take(number, (), FAILS)
             return
         used = [np.unique(self.space.columns[group][number]) for group in meeting.groups]
@@ -80,56 +86,74 @@ class RuledOut:
                     box = [(int(used[at][one]),) for at, one in enumerate(first)]
                     self.take(number, [*box, tuple(last.tolist())], state)
 
-    def rule_out(self, number: int, board: Board) -> None:
-        """Rules out what one meeting says against a board, and all that is known to be as bad for the same reason."""
+    def rule_out(self, number: int, board: Board, strict: bool) -> None:
+        """Rules out what one meeting says against a board, and all that is known to be as bad for the same reason.
+
+        strict: also what leaves a doubt there.
+        """
         table = self.space.meetings[number].table
         cell = self.space.cell(number, board)
         state = table.state(cell)
-        if state in (FAILS, UNDECIDED):
+        if state == FAILS:
             self.take(number, table.box_round(cell, state), state)
+        if strict and state in (FAILS, UNDECIDED):
+            self.take(number, table.doubted_round(cell), UNDECIDED)
 
     def take(self, number: int, box: Sequence[Sequence[int]], state: int) -> None:
         """Rules out the boards in a box of classes of one meeting's table."""
         import numpy as np
 
         meeting = self.space.meetings[number]
-        body: list[int] = [self.strict] if state == UNDECIDED else []
+        among = []
         for group, classes in zip(meeting.groups, box, strict=True):
             inside = np.isin(self.space.columns[group][number], classes)
             if not inside.all():
-                body.append(self._among(group, inside))
-        if self.by_meeting:
-            body.append(self._asked_of(number))
-        key = tuple(body)
+                among.append((group, inside))
+        key = (*((group, inside.tobytes()) for group, inside in among), state, number if self.by_meeting else -1)
         if key not in self._known:
             self._known.add(key)
             self.reasons.append((number, tuple(tuple(one) for one in box), state))
-            with self.control.backend() as backend:
-                backend.add_rule([], body)
+            self._to_tell.append((among, state, number))
 
-    def _asked_of(self, number: int) -> int:
+    def tell(self) -> None:
+        """Tells the solver what was ruled out since it was asked last; many things cost it no more than one."""
+        if self._to_tell or self._guards:
+            with self.control.backend() as backend:
+                self._told(backend)
+
+    def _told(self, backend: Backend) -> None:
+        for among, state, number in self._to_tell:
+            body: list[int] = [self.strict] if state == UNDECIDED else []
+            body += [self._among(backend, group, inside) for group, inside in among]
+            if self.by_meeting:
+                body.append(self._asked_of(backend, number))
+            backend.add_rule([], body)
+        for guard in self._guards:
+            backend.add_rule([], [guard])
+        self._to_tell.clear()
+        self._guards.clear()
+
+    def _asked_of(self, backend: Backend, number: int) -> int:
         """A literal that, assumed, puts one meeting in force."""
         if number not in self.asked_of:
-            with self.control.backend() as backend:
-                atom: int = backend.add_atom()
-                backend.add_rule([atom], choice=True)
+            atom: int = backend.add_atom()
+            backend.add_rule([atom], choice=True)
             self.asked_of[number] = atom
         return self.asked_of[number]
 
-    def _among(self, group: int, inside: NDArray[np.bool_]) -> int:
+    def _among(self, backend: Backend, group: int, inside: NDArray[np.bool_]) -> int:
         """A literal that is true when the group has one of these signatures."""
         chosen = np_flat(inside)
         if len(chosen) == 1:
             return self.literal[group][chosen[0]]
         key = (group, inside.tobytes())
         if key not in self._sets:
-            with self.control.backend() as backend:
-                atom: int = backend.add_atom()
-                if 2 * len(chosen) <= len(inside):
-                    for at in chosen:
-                        backend.add_rule([atom], [self.literal[group][at]])
-                else:
-                    backend.add_rule([atom], [-self.literal[group][at] for at in np_flat(~inside)])
+            atom: int = backend.add_atom()
+            if 2 * len(chosen) <= len(inside):
+                for at in chosen:
+                    backend.add_rule([atom], [self.literal[group][at]])
+            else:
+                backend.add_rule([atom], [-self.literal[group][at] for at in np_flat(~inside)])
             self._sets[key] = atom
         return self._sets[key]
 
@@ -138,6 +162,7 @@ class RuledOut:
     def wanted(self, group: int, signatures: Iterable[int]) -> int:
         """A literal that, assumed, asks for one of these signatures in a group."""
         with self.control.backend() as backend:
+            self._told(backend)
             guard: int = backend.add_atom()
             backend.add_rule([guard], choice=True)
             backend.add_rule([], [guard, *(-self.literal[group][at] for at in signatures)])
@@ -145,8 +170,7 @@ class RuledOut:
 
     def released(self, guard: int) -> None:
         """A guard that is no longer assumed, so that it weighs on nothing."""
-        with self.control.backend() as backend:
-            backend.add_rule([], [guard])
+        self._guards.append(guard)
 
     def proposal(self, assumed: Sequence[int], strict: bool) -> Board | None:
         """A board that nothing rules out; None when there is none, with `core` saying which assumptions it took.
@@ -154,14 +178,14 @@ class RuledOut:
         Raises TooHard when the solver has come to no end within its limit of conflicts.
         """
         self.solves += 1
+        self.tell()
         assumptions = [*assumed, self.strict if strict else -self.strict]
         self.core = []
         with self.control.solve(assumptions=assumptions, yield_=True) as handle:
             model = handle.model()
             if model is not None:
-                return tuple(
-                    next(at for at, literal in enumerate(some) if model.is_true(literal)) for some in self.literal
-                )
+                board = dict(self._of_symbol[symbol] for symbol in model.symbols(shown=True))
+                return tuple(board[group] for group in range(len(self.literal)))
             if not handle.get().unsatisfiable:
                 raise TooHard
             self.core = list(handle.core() or ())

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 
 from fitdb.model.part import Part
-from fitdb.possible.ruled_out import Board
+from fitdb.possible.pool import Board
 from fitdb.possible.search import Found, Late, Search
 from fitdb.possible.snapshot import Snapshot
 from fitdb.possible.space import Space
@@ -103,7 +103,3 @@ class Session:
         if part is not None:
             keep[self.group] = part
         return self.space.seated(board, keep)
-
-    def stands(self, seated: Mapping[str, Part]) -> str:
-        """How the judge of whole boards says that a board stands at worst: `fails`, `undecided` or `holds`."""
-        return self.snapshot.stands(seated)

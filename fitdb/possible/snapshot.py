@@ -127,6 +127,13 @@ class Snapshot:
             self._judged[key] = found
         return found
 
+    def doubted(self, seated: Mapping[str, Part]) -> None:
+        """The judge of whole boards says otherwise of a board than the tables: all of its cells are asked again."""
+        for search in self.searches.values():
+            board = search.space.board(seated)
+            if board is not None:
+                search.doubted(board)
+
     def _judge(self) -> BoardJudge:
         if self.judge.remembered_lines > MOST_LINES:
             self.judge = self._new_judge()

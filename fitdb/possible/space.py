@@ -65,6 +65,14 @@ class Space:
             by_class = np.array(list(found), dtype=np.intp).reshape(len(found), len(touching[group]))
             for column, (number, _) in enumerate(touching[group]):
                 self.columns[group][number] = by_class[:, column]
+        # By group and meeting every class that there is, and which of them a signature has.
+        self.every_class: list[dict[int, tuple[NDArray[np.intp], NDArray[np.intp]]]] = [
+            {number: np.unique(column, return_inverse=True) for number, column in some.items()} for some in self.columns
+        ]
+        self._classes = [
+            [(group, self.columns[group][number].tolist()) for group in meeting.groups]
+            for number, meeting in enumerate(self.meetings)
+        ]
         self.signature_of = [
             {id(part): at for at, alike in enumerate(some) for part in alike} for some in self.signatures
         ]
@@ -82,28 +90,28 @@ class Space:
                 found.update(dict.fromkeys(group.seats, part))
         return found
 
+    def board(self, seated: Mapping[str, Part]) -> tuple[int, ...] | None:
+        """The board with these parts by seat; None where they make none of this space."""
+        found = []
+        for at, group in enumerate(self.groups):
+            parts = {id(seated.get(seat)): seated.get(seat) for seat in group.seats}
+            signature = self.signature_of[at].get(next(iter(parts))) if len(parts) == 1 else None
+            if signature is None:
+                return None
+            found.append(signature)
+        return tuple(found)
+
     def cell(self, number: int, board: Sequence[int]) -> tuple[int, ...]:
         """The cell of a meeting's table at which a board stands."""
-        return tuple(int(self.columns[group][number][board[group]]) for group in self.meetings[number].groups)
+        return tuple([own[board[group]] for group, own in self._classes[number]])
 
-    def worst(self, boards: NDArray[np.intp], numbers: Iterable[int] | None = None) -> NDArray[np.int8]:
-        """The worst state of each board over these meetings (all of them where none are named)."""
-        import numpy as np
-
-        found = np.zeros(len(boards), dtype=np.int8)
-        for number in range(len(self.meetings)) if numbers is None else numbers:
-            found = np.maximum(found, self.states(number, boards))
-        return found
-
-    def states(self, number: int, boards: NDArray[np.intp]) -> NDArray[np.int8]:
-        """What one meeting says of each board."""
+    def known(self, number: int, boards: NDArray[np.intp]) -> NDArray[np.int8]:
+        """What is known of one meeting on each board, without asking."""
         import numpy as np
 
         meeting = self.meetings[number]
-        columns = [self.columns[group][number][boards[:, group]] for group in meeting.groups]
-        if not columns:
-            return np.full(len(boards), meeting.table.state(()), dtype=np.int8)
-        return meeting.table.states(columns)
+        found = meeting.table.known.of_many([self.columns[own][number][boards[:, own]] for own in meeting.groups])
+        return found if meeting.groups else np.full(len(boards), found, dtype=np.int8)
 
     def _columns(self, parts: Sequence[Part | None], positions: Sequence[Classes]) -> list[list[int]]:
         """By position of a table the class of each part; each part is looked at once for all of them."""

@@ -1,34 +1,34 @@
 """What the judge said of each combination that one rule can tell apart, remembered; asked only for what is wanted.
 
-A cell is one class of parts per position. Small tables are arrays. Wide ones keep the cells that were asked and boxes
-of cells, each box asked as one span, so that a few hundred questions stand for millions of cells.
+A cell is one class of parts per position. Beside single cells whole boxes of them are asked, each as one span, so that
+a few hundred questions stand for millions of cells.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.model.rule import AtLeast, Between, OneOf, Same, Shape
+from fitdb.possible.doubts import doubt_of
 from fitdb.possible.followed import Seen, digest
+from fitdb.possible.known import Box, Boxes, Cell, Known
 from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED, UNKNOWN, Question, frame
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-MOST_DENSE = 1 << 16  # cells of an array
 SMALL = 48  # cells below which no box is looked for
 HELD_BEFORE_A_BOX = 12
 LONGEST_PAUSE = 31  # cells that fail between two tries for a box
 MOST_PUSHES = 4  # questions about one edge of a box
 WIDEST_FIRST = (0.5, 0.25, 0.1)
 REACHES = (0.5, 0.25, 0.12)
-
-Cell = tuple[int, ...]
 
 
 class Classes:
@@ -81,76 +81,83 @@ class Classes:
         return met | {at: own for own, at in self._reserved.items()}
 
 
+Says = Callable[[Sequence[Sequence[int]]], bool]  # whether the same is said all over a box
+
+
+@dataclass
+class Pause:
+    """Where no box is found, for instance because what excuses a rule is in doubt, the next tries are put off."""
+
+    _passed_over: int = 0
+    _length: int = 0
+
+    def over(self) -> bool:
+        self._passed_over += 1
+        return self._passed_over >= self._length
+
+    def tried(self, found: bool) -> None:
+        self._passed_over = 0
+        self._length = 0 if found else min(2 * self._length + 1, LONGEST_PAUSE)
+
+
 class Table:
     """One rule at lines of one form. `state` answers for one cell, `states` for many at once."""
 
     def __init__(self, question: Question) -> None:
         self.question = question
         self.classes = tuple(Classes(question, at) for at in range(len(question.scope.looks)))
-        self.cells: dict[Cell, int] = {}
+        self.known = Known(len(self.classes), lambda: tuple([len(one.parts) for one in self.classes]))
         self.told: dict[Cell, float | None] = {}  # nominal value, to know which parts are alike
-        self.boxes: dict[int, list[tuple[tuple[int, ...], ...]]] = {HOLDS: [], UNDECIDED: [], FAILS: []}
-        self._in_box: dict[int, list[list[int]]] = {
-            state: [[] for _ in self.classes] for state in (HOLDS, UNDECIDED, FAILS)
-        }
-        self._dense: NDArray[np.int8] | None = None
         self._orders: dict[tuple[int, Any], list[int]] = {}
-        self._held = self._passed_over = self._pause = 0
+        self.doubts = Boxes(len(self.classes))  # in which nothing holds, whatever fails or is undecided
+        self._held = 0
+        self._fails, self._doubts = Pause(), Pause()
         self.learned = 0  # answers that were not known when the table was made
         shapes = {rule.shape for rule in question.asked}
         self.dear = bool(shapes & {Shape.SAMPLED, Shape.ASKED})
+        self.sampled = Shape.SAMPLED in shapes
 
     @property
     def size(self) -> int:
         return math.prod(len(one.parts) for one in self.classes)
 
     def know(
-        self, cells: Mapping[Cell, tuple[int, float | None]], boxes: Iterable[tuple[int, tuple[tuple[int, ...], ...]]]
+        self,
+        cells: Mapping[Cell, tuple[int, float | None]],
+        boxes: Iterable[tuple[int, Box]],
+        doubts: Iterable[Box],
     ) -> None:
         """Takes up what was said before, by classes that are reserved. cells: state and nominal value."""
         for cell, (state, nominal) in cells.items():
-            self.cells[cell], self.told[cell] = state, nominal
+            self.known.say(cell, state)
+            self.told[cell] = nominal
         for state, box in boxes:
-            self._keep(box, state)
+            self.known.say_box(box, state)
+        for box in doubts:
+            self.doubts.add(box, UNDECIDED)
         self.learned = 0
 
     # --- one cell ------------------------------------------------------------------------------------------
 
-    def known(self, cell: Cell) -> int:
-        """What is known of a cell without asking."""
-        found = self.cells.get(cell)
-        if found is not None:
-            return found
-        for state, by_position in self._in_box.items():
-            if not self.boxes[state]:
-                continue
-            inside = -1
-            for own, at in zip(by_position, cell, strict=True):
-                inside &= own[at] if at < len(own) else 0
-                if not inside:
-                    break
-            if inside:
-                return state
-        return UNKNOWN
-
     def state(self, cell: Cell) -> int:
         """HOLDS, UNDECIDED or FAILS, asked of the judge where it is not known."""
-        found = self.known(cell)
+        found = self.known.of(cell)
         if found == UNKNOWN:
             found = self._ask(cell)
             if self.size > SMALL and self._is_worth_it(found):
-                self._weigh(self._widen(cell, found))
+                widened = self._widen(cell, found)
+                if found == FAILS:
+                    self._fails.tried(widened)
         return found
 
     def ask_again(self, cell: Cell) -> int:
         """Asks the judge of one cell whatever a box says of it; what he says of the cell stands over the box."""
-        found = self._ask(cell)
-        array = self.dense()
-        if array is not None:
-            import numpy as np
+        return self._ask(cell)
 
-            array[cell] = np.int8(found)
-        return found
+    def itself(self, cell: Cell) -> int:
+        """What the judge says of the cell by itself, no box believed."""
+        found = self.known.cells.get(cell)
+        return self._ask(cell) if found is None else found
 
     def finding(self, cell: Cell) -> Finding | None:
         """The finding itself, asked again."""
@@ -158,7 +165,8 @@ class Table:
 
     def _ask(self, cell: Cell) -> int:
         told = self.question.standing(self._parts(cell), self._frames(cell))
-        found = self.cells[cell] = CODE[told.state]
+        found = CODE[told.state]
+        self.known.say(cell, found)
         self.told[cell] = told.nominal
         self.learned += 1
         return found
@@ -172,79 +180,104 @@ class Table:
     def _is_worth_it(self, state: int) -> bool:
         """A box costs some twenty questions. What fails is ruled out with it; what holds saves nothing but asking."""
         if state == FAILS:
-            self._passed_over += 1
-            return self._passed_over >= self._pause
+            return self._fails.over()
         self._held += state == HOLDS
         return state == HOLDS and self._held % HELD_BEFORE_A_BOX == 0
-
-    def _weigh(self, found: bool) -> None:
-        """Where no box is found, for instance because what excuses a rule is in doubt, the next tries are put off."""
-        self._passed_over = 0
-        self._pause = 0 if found else min(2 * self._pause + 1, LONGEST_PAUSE)
 
     # --- boxes ---------------------------------------------------------------------------------------------
 
     def _widen(self, cell: Cell, state: int) -> bool:
         """A box round the cell that holds, or fails, all over: as wide as it is found to be. False where none is."""
         frames = self._frames(cell)
-        mates = [own.mates[one] for own, one in zip(self.classes, frames, strict=True)]
-        if all(len(some) == 1 for some in mates):
-            return False
-        box = mates
-        if self._says(mates, frames) != state:
-            box = self._singly(cell, mates, frames, state) if self.dear else self._grown(cell, mates, frames, state)
-        if all(len(some) == 1 for some in box):
-            return False
-        self._keep(box, state)
-        return True
+        box = self._as_wide_as(cell, state, lambda tried: self._says(tried, frames) == state)
+        if box is not None:
+            self._keep(box, state)
+        return box is not None
 
-    def _singly(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> list[list[int]]:
+    def doubted_round(self, cell: Cell) -> Box:
+        """The largest box known in which, as in this undecided cell, nothing holds; looked for where there is none."""
+        found = self.doubts.largest(cell, UNDECIDED) or self.known.boxes.largest(cell, UNDECIDED)
+        if found is None and self.size > SMALL and self._doubts.over():
+            found = self._doubted(cell)
+            self._doubts.tried(found is not None)
+        return found or tuple((at,) for at in cell)
+
+    def _doubted(self, cell: Cell) -> Box | None:
+        frames = self._frames(cell)
+        mates = [own.mates[one] for own, one in zip(self.classes, frames, strict=True)]
+        if self._says(mates, frames) == UNDECIDED:  # what nobody has read
+            self._keep(mates, UNDECIDED)
+            return self.known.boxes.largest(cell, UNDECIDED)
+        doubt = doubt_of(self.question, self._parts(cell), frames)
+        if doubt is None:
+            return None
+        box = self._as_wide_as(cell, FAILS, lambda tried: doubt.over(self._mates(tried)))
+        if box is None:
+            return None
+        self.doubts.add(box, UNDECIDED)
+        self.learned += 1
+        return self.doubts.largest(cell, UNDECIDED)
+
+    def _as_wide_as(self, cell: Cell, state: int, says: Says) -> list[list[int]] | None:
+        """A box round a cell of which the same is said, as wide as it is found to be; None where only of the cell.
+
+        state: HOLDS or FAILS, to know on which side of the limit more of the same lies.
+        """
+        mates = [own.mates[one] for own, one in zip(self.classes, self._frames(cell), strict=True)]
+        if all(len(some) == 1 for some in mates):
+            return None
+        box = mates
+        if not says(mates):
+            box = self._singly(cell, mates, says) if self.dear else self._grown(cell, mates, state, says)
+        return None if all(len(some) == 1 for some in box) else box
+
+    def _singly(self, cell: Cell, mates: list[list[int]], says: Says) -> list[list[int]]:
         """For what is dear to ask: each position as a whole or not at all."""
         box = [[at] for at in cell]
         for at in sorted(range(len(box)), key=lambda one: -len(mates[one])):
-            if len(mates[at]) > 1 and self._says([*box[:at], mates[at], *box[at + 1 :]], frames) == state:
+            if len(mates[at]) > 1 and says([*box[:at], mates[at], *box[at + 1 :]]):
                 box[at] = mates[at]
         return box
 
-    def _grown(self, cell: Cell, mates: list[list[int]], frames: tuple[Any, ...], state: int) -> list[list[int]]:
+    def _grown(self, cell: Cell, mates: list[list[int]], state: int, says: Says) -> list[list[int]]:
         """From the cell to where the same is said all the more, and back as far as it is still said; else around it."""
         orders = [self._order(cell, at, some) for at, some in enumerate(mates)]
         side = self._side(cell, state)
         if side:
             box = [_beyond(order, at, side) for order, at in zip(orders, cell, strict=True)]
-            if self._says(box, frames) == state:
-                self._push(box, orders, frames, state, side)
+            if says(box):
+                self._push(box, orders, says, side)
                 return box
         for share in WIDEST_FIRST:
             box = [_round(order, at, share) for order, at in zip(orders, cell, strict=True)]
-            if self._says(box, frames) == state:
+            if says(box):
                 break
         else:
             box = [[at] for at in cell]
-        self._grow(box, orders, frames, state)
+        self._grow(box, orders, says)
         return box
 
-    def _grow(self, box: list[list[int]], orders: list[list[int]], frames: tuple[Any, ...], state: int) -> None:
+    def _grow(self, box: list[list[int]], orders: list[list[int]], says: Says) -> None:
         for at in sorted(range(len(box)), key=lambda one: -len(orders[one])):
             order = orders[at]
             if len(order) == len(box[at]):
                 continue
             first, last = order.index(box[at][0]), order.index(box[at][-1])
 
-            def says(low: int, high: int, at: int = at, order: list[int] = order) -> bool:
-                return self._says([*box[:at], order[low : high + 1], *box[at + 1 :]], frames) == state
+            def between(low: int, high: int, at: int = at, order: list[int] = order) -> bool:
+                return says([*box[:at], order[low : high + 1], *box[at + 1 :]])
 
-            if says(0, len(order) - 1):
+            if between(0, len(order) - 1):
                 first, last = 0, len(order) - 1
             else:
                 steps = [max(int(len(order) * reach), 1) for reach in REACHES]
-                last = next((far for far in _up(last, steps, len(order)) if says(first, far)), last)
-                first = next((near for near in _down(first, steps) if says(near, last)), first)
+                last = next((far for far in _up(last, steps, len(order)) if between(first, far)), last)
+                first = next((near for near in _down(first, steps) if between(near, last)), first)
             box[at] = order[first : last + 1]
 
     def _side(self, cell: Cell, state: int) -> int:
         """Which way in the orders the same is said all the more: -1 to their beginning, +1 to their end, 0 neither."""
-        hard, value = self.question.scope.rule.hard, self.told[cell]
+        hard, value = self.question.scope.rule.hard, self.told.get(cell)
         if value is None or isinstance(hard, Same | OneOf):
             return 0
         if isinstance(hard, Between):
@@ -253,9 +286,7 @@ class Table:
             return -1 if value < hard.low.value else +1
         return -1 if isinstance(hard, AtLeast) == (state == FAILS) else +1
 
-    def _push(
-        self, box: list[list[int]], orders: list[list[int]], frames: tuple[Any, ...], state: int, side: int
-    ) -> None:
+    def _push(self, box: list[list[int]], orders: list[list[int]], says: Says, side: int) -> None:
         """Moves the near edge of a box outwards, one position after the other, as far as halving finds it to go."""
         for at in sorted(range(len(box)), key=lambda one: -len(orders[one])):
             order = orders[at] if side < 0 else orders[at][::-1]
@@ -264,7 +295,7 @@ class Table:
                 tried = len(order) if outside > len(order) and inside < len(order) else (inside + outside) // 2
                 if tried <= inside:
                     break
-                if self._says([*box[:at], order[:tried], *box[at + 1 :]], frames) == state:
+                if says([*box[:at], order[:tried], *box[at + 1 :]]):
                     inside = tried
                 else:
                     outside = tried
@@ -288,73 +319,31 @@ class Table:
         return order
 
     def _says(self, box: Sequence[Sequence[int]], frames: tuple[Any, ...]) -> int:
-        mates = [[own.parts[one] for one in some] for own, some in zip(self.classes, box, strict=True)]
-        return self.question.over_span(mates, frames)
+        return self.question.over_span(self._mates(box), frames)
+
+    def _mates(self, box: Sequence[Sequence[int]]) -> list[list[Part | None]]:
+        return [[own.parts[one] for one in some] for own, some in zip(self.classes, box, strict=True)]
 
     def _keep(self, box: Sequence[Sequence[int]], state: int) -> None:
         self.learned += 1
-        bit = 1 << len(self.boxes[state])
-        self.boxes[state].append(tuple(tuple(sorted(some)) for some in box))
-        for own, some, classes in zip(self._in_box[state], box, self.classes, strict=True):
-            own += [0] * (len(classes.parts) - len(own))
-            for one in some:
-                own[one] |= bit
-        array = self.dense()
-        if array is not None:
-            import numpy as np
+        self.known.say_box(box, state)
 
-            part = np.ix_(*box)
-            array[part] = np.where(array[part] == UNKNOWN, state, array[part])
-
-    def box_round(self, cell: Cell, state: int) -> tuple[tuple[int, ...], ...]:
+    def box_round(self, cell: Cell, state: int) -> Box:
         """The largest kept box of that state which has the cell; the cell alone where there is none."""
-        best: tuple[tuple[int, ...], ...] = tuple((at,) for at in cell)
-        for box in self.boxes[state]:
-            if all(at in some for at, some in zip(cell, box, strict=True)) and _size(box) > _size(best):
-                best = box
-        return best
+        return self.known.boxes.largest(cell, state) or tuple((at,) for at in cell)
 
     # --- many cells ----------------------------------------------------------------------------------------
 
-    def dense(self) -> NDArray[np.int8] | None:
-        """The array of all cells, unknown ones 0; None where it would be too large."""
+    def states(self, columns: Sequence[NDArray[np.intp]]) -> NDArray[np.int8]:
+        """The states of many cells, given as one array of classes per position; what is not known is asked."""
         import numpy as np
 
-        shape = tuple(len(one.parts) for one in self.classes)
-        if math.prod(shape) > MOST_DENSE:
-            return None
-        if self._dense is None or self._dense.shape != shape:
-            grown = np.zeros(shape, dtype=np.int8)
-            if self._dense is not None:
-                grown[tuple(slice(0, size) for size in self._dense.shape)] = self._dense
-            self._dense = grown
-        return self._dense
-
-    def states(self, columns: Sequence[NDArray[np.intp]], asked: bool = True) -> NDArray[np.int8]:
-        """The states of many cells, given as one array of classes per position."""
-        import numpy as np
-
-        count = len(columns[0]) if columns else 1
         if not columns:
             return np.full(1, self.state(()), dtype=np.int8)
-        array = self.dense()
-        if array is not None:
-            found: NDArray[np.int8] = array[tuple(columns)]
-            if asked and not found.all():
-                for unknown in np.flatnonzero(found == UNKNOWN).tolist():
-                    cell = tuple(int(column[unknown]) for column in columns)
-                    if array[cell] == UNKNOWN:
-                        array[cell] = np.int8(self.state(cell))
-                found = array[tuple(columns)]
-            return found
-        answer = self.state if asked else self.known
-        remembered: dict[Cell, int] = {}
-        told = np.empty(count, dtype=np.int8)
-        for row, many in enumerate(zip(*(column.tolist() for column in columns), strict=True)):
-            if many not in remembered:
-                remembered[many] = answer(many)
-            told[row] = remembered[many]
-        return told
+        found = self.known.of_many(columns)
+        for unknown in np.flatnonzero(found == UNKNOWN).tolist():
+            found[unknown] = self.state(tuple([int(column[unknown]) for column in columns]))
+        return found
 
 
 def _beyond(order: Sequence[int], at: int, side: int) -> list[int]:
@@ -377,7 +366,3 @@ def _round(order: Sequence[int], at: int, share: float) -> list[int]:
     """The classes next to one in an order, a share of all of them."""
     place, reach = order.index(at), max(int(len(order) * share / 2), 0)
     return list(order[max(place - reach, 0) : place + reach + 1])
-
-
-def _size(box: Sequence[Sequence[int]]) -> int:
-    return math.prod(len(some) for some in box)

@@ -156,6 +156,7 @@ def _rules(session: Session, fixed: Mapping[int, int]) -> list[int]:
     for number, box, state in told.reasons:
         if state == FAILS:
             guarded.take(number, box, state)
+    guarded.tell()
     parts = [guarded.literal[own][signature] for own, signature in sorted(fixed.items())]
     number_of = {literal: number for number, literal in guarded.asked_of.items()}
     if guarded.proposal([*parts, *number_of], False) is not None:

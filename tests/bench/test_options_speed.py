@@ -24,9 +24,10 @@ from fitdb.catalogue.read import Book
 from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
-from fitdb.options import Budget, Options, Snapshot, options
+from fitdb.options import Budget, Options, Snapshot, options, options_document
 from fitdb.possible.session import Session
 from fitdb.rules import rulebook
+from fitdb.steps.explain import Display
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "possible"))
 import small_catalogues as catalogues
@@ -34,6 +35,7 @@ import small_catalogues as catalogues
 SIGNATURES = tuple(int(one) for one in os.environ.get("FITDB_SIGNATURES", "12").split(","))
 SESSIONS = int(os.environ.get("FITDB_SESSIONS", "1"))
 WARM = int(os.environ.get("FITDB_WARM", str(2 * SESSIONS)))  # a snapshot that others have asked before
+PAGE = 20  # options told with each answer, as the front door does when nothing else is wanted
 BUDGET = Budget(float(os.environ.get("FITDB_MILLISECONDS", "20000")))
 CLICKS = 8
 # Rows of a real layout that meet each other in many rules; the box is told apart, since its packing is a solver's.
@@ -87,10 +89,19 @@ class Clicks:
         return self.by_class.get(part_class, ())
 
     def ask(self, chosen: Mapping[str, Part], name: str) -> Options:
+        """The options for a seat as the front door asks for them: what stands, what stands without any doubt."""
         return options(
             self.book, self.rules, self.pattern, self.parts_of_class, chosen, name,
-            budget=BUDGET, snapshot=self.snapshot, whole=self.whole, strictly=False,
+            budget=BUDGET, snapshot=self.snapshot, whole=self.whole,
         )  # fmt: skip
+
+    def shown(self, chosen: Mapping[str, Part], name: str) -> Options:
+        """The same with its first page: the boards on it judged as a whole, what is undecided on them told."""
+        found = self.ask(chosen, name)
+        for option in found.options[:PAGE]:
+            assert option.board is None or self.snapshot.stands(option.board) != "fails"
+        options_document(found, Display(), self.snapshot.judged, 0, PAGE)
+        return found
 
     def session(self, seed: int, seen: Callable[[dict[str, Part], str, Options, float], None]) -> None:
         chance = random.Random(f"session {seed}")
@@ -99,7 +110,7 @@ class Clicks:
         chosen: dict[str, Part] = {}
         for name in order[:CLICKS]:
             start = time.thread_time()
-            found = self.ask(chosen, name)
+            found = self.shown(chosen, name)
             seen(dict(chosen), name, found, (time.thread_time() - start) * 1000)
             possible = [option.part for option in found.options if option.possible]
             if not possible:
@@ -196,6 +207,7 @@ def beside_clingo(clicks: Clicks, states: Sequence[tuple[dict[str, Part], str, O
         seats = {seat: part for own, part in chosen.items() for seat in _seats(clicks, own)}
         session = Session(clicks.snapshot, clicks.parts_of_class, seats, _seats(clicks, name), clicks.whole)
         ruled_out = session.search.ruled_out
+        ruled_out.tell()
         fixed = session.search.assumed({g: s for g, s in session.fixed.items() if g != session.group})
         start = time.thread_time()
         for literal in ruled_out.literal[session.group]:

@@ -1,4 +1,4 @@
-"""A box of cells that was asked as one span, held against its cells asked one by one."""
+"""Boxes of cells that were asked as one span, held against their cells asked one by one."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
 from fitdb.options import Budget, Snapshot, options
-from fitdb.possible.questions import CODE, FAILS, HOLDS
+from fitdb.possible import tables
+from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED
 
 ASKED = 60  # cells of each table, anywhere, so that there are boxes in all of them
 CELLS = 6  # asked of each box, the corners of its order among them
@@ -38,7 +39,7 @@ def test_every_cell_of_a_box_says_what_the_box_says(
     tried = 0
     for table in snapshot.tables.values():
         for state in (HOLDS, FAILS):
-            for box in table.boxes[state][:12]:
+            for box in table.known.boxes.kept[state][:12]:
                 cells = {tuple(some[0] for some in box), tuple(some[-1] for some in box)}
                 cells |= {tuple(chance.choice(some) for some in box) for _ in range(CELLS - 2)}
                 for cell in sorted(cells):
@@ -48,3 +49,42 @@ def test_every_cell_of_a_box_says_what_the_box_says(
                     )  # fmt: skip
                     tried += 1
     assert tried > 10
+
+
+@pytest.mark.parametrize("seed", range(len(ROWS)))
+def test_in_no_cell_of_a_box_of_doubts_does_the_rule_hold(
+    seed: int,
+    book: Book,
+    rules: Rulebook,
+    by_class: Mapping[str, list[Part]],
+    layout: Pattern,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(tables, "SMALL", 0)  # boxes are looked for in every table, and each time
+    monkeypatch.setattr(tables, "LONGEST_PAUSE", 0)
+    chance = random.Random(f"doubts {seed}")
+    small = small_catalogue(chance, layout, book, by_class, ROWS[seed], most=9)
+    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
+    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
+    options(
+        book, rules, small.pattern, small.parts_of_class, {}, asked.seats[0],
+        budget=Budget(4_000), snapshot=snapshot, whole=small.whole,
+    )  # fmt: skip
+    boxes = several = 0
+    for table in snapshot.tables.values():
+        for _ in range(ASKED):
+            cell = tuple(chance.randrange(len(one.parts)) for one in table.classes)
+            if table.state(cell) not in (UNDECIDED, FAILS):
+                continue
+            box = table.doubted_round(cell)
+            assert all(at in some for at, some in zip(cell, box, strict=True))
+            boxes += 1
+            several += any(len(some) > 1 for some in box)
+            corners = {tuple(some[0] for some in box), tuple(some[-1] for some in box)}
+            inside = corners | {tuple(chance.choice(some) for some in box) for _ in range(CELLS - 2)}
+            for one in sorted(inside):
+                finding = table.finding(one)
+                assert finding is not None and CODE[finding.state] in (UNDECIDED, FAILS), (
+                    table.question.scope.rule.id, one,
+                )  # fmt: skip
+    assert boxes > 20 and several > 10

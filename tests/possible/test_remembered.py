@@ -82,7 +82,7 @@ def test_only_what_is_new_is_asked_when_parts_have_come(
         met = [[at for at, part in enumerate(one.parts) if part is not None] for one in table.classes]
         for _ in range(12 if all(met) else 0):
             cell = tuple(chance.choice(some) for some in met)
-            known = table.known(cell)
+            known = table.known.of(cell)
             if known:
                 finding = table.finding(cell)
                 assert known == (HOLDS if finding is None else CODE[finding.state]), table.question.scope.rule.id
@@ -107,6 +107,7 @@ def test_what_cannot_be_read_is_asked_again(
         lambda some: b"x\x9c nothing of the kind",
         lambda some: rewritten(some, boxes=[[1, [["a"]]]]),
         lambda some: rewritten(some, boxes=[[10**30, []]]),
+        lambda some: rewritten(some, doubts=[[[10**9]]]),
         lambda some: rewritten(some, cells=[["0"]], states=[1], told=[None]),
         lambda some: rewritten(some, states=[9 for _ in json.loads(zlib.decompress(some))["states"]]),
     ):
