@@ -14,11 +14,11 @@ from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
 from fitdb.possible.answer import Broken, Changed, Option, Options, Price, Why
 from fitdb.possible.budget import Budget
+from fitdb.possible.one_group import Found, Late
 from fitdb.possible.pool import Board
 from fitdb.possible.prices import Prices, cheapest_first
 from fitdb.possible.questions import FAILS, HOLDS
 from fitdb.possible.ruled_out import TooHard
-from fitdb.possible.search import Found, Late
 from fitdb.possible.session import PartsOfClass, Session
 from fitdb.possible.snapshot import Snapshot
 from fitdb.possible.told import change_document, options_document, why_document

@@ -86,3 +86,8 @@ class Pool:
         states = self._states[: self._used]
         found: NDArray[np.bool_] = (states >= 0) & (states <= worst)
         return found
+
+
+def as_board(row: NDArray[np.intp]) -> Board:
+    """A row as a board."""
+    return tuple(row.tolist())

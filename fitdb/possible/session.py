@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 
 from fitdb.model.part import Part
+from fitdb.possible.one_group import Found, Late
 from fitdb.possible.pool import Board
-from fitdb.possible.search import Found, Late, Search
+from fitdb.possible.search import Search
 from fitdb.possible.snapshot import Snapshot
 from fitdb.possible.space import Space
 from fitdb.possible.whole import Group, groups_of, stands_alone

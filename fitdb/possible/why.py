@@ -13,9 +13,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from fitdb.model.finding import Finding
 from fitdb.model.part import Part
 from fitdb.possible.answer import Changed, Why
+from fitdb.possible.one_group import Late
 from fitdb.possible.questions import FAILS
 from fitdb.possible.ruled_out import RuledOut, TooHard
-from fitdb.possible.search import Late
 from fitdb.possible.session import Session
 
 MOST_SUBSETS = 400  # smaller sets of choices that are tried before "smallest" is claimed
