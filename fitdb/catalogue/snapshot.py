@@ -27,6 +27,7 @@ from fitdb.model.reading import Reading
 from fitdb.model.source import Source
 
 LAST = ("entered", "source_id")  # how a reading was typed, and by whom: no rule looks at it
+MOST_LOOKED_FOR = 5000  # ids whose places are remembered
 
 
 class Moved(Exception):
@@ -125,6 +126,7 @@ class PartSnapshot:
     _sources: dict[str, Source] = field(default_factory=dict)
     _interfaces: dict[str, Interface] = field(default_factory=dict)
     _readings: dict[tuple[str, Any, str], Reading] = field(default_factory=dict)
+    _looked_for: dict[tuple[str, int], tuple[tuple[Signature, str] | None]] = field(default_factory=dict)
 
     def parts_of_class(self, part_class: str) -> tuple[Signature, ...]:
         """The different parts of exactly this class, in the order of their first ids.
@@ -141,6 +143,15 @@ class PartSnapshot:
 
     def find(self, part_id: str) -> tuple[Signature, str] | None:
         """The signature and the title of a part, looked for in the classes that were read."""
+        key = (part_id, len(self._classes))
+        known = self._looked_for.get(key)
+        if known is None:
+            if len(self._looked_for) >= MOST_LOOKED_FOR:
+                self._looked_for.clear()
+            known = self._looked_for[key] = (self._find(part_id),)
+        return known[0]
+
+    def _find(self, part_id: str) -> tuple[Signature, str] | None:
         for some in tuple(self._classes.values()):  # another thread may read one more meanwhile
             place = some.place_of(part_id)
             if place is not None:

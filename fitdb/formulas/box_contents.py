@@ -8,17 +8,23 @@ from __future__ import annotations
 
 import functools
 import math
-from collections import deque
+import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fitdb.formulas.box_packing import Box, Cavity, Lead, opening_in_tenths, pack, size_in_tenths
 from fitdb.formulas.lead_openings import largest_growth
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 _STEPS = (50, 30, 20, 15, 10, 7, 5, 3, 2, 1.5, 1, 0.7, 0.4, 0.2, 0.1)
 GROWTHS = (*[-step for step in _STEPS], 0.0, *reversed(_STEPS))
 """Growths of the contents that are tried: 15 below nothing and 15 above, so that four more questions settle one."""
 SECONDS_FIRST, SECONDS_AFTER = 0.2, 0.03
+MOST_PROOFS = 2000  # of one kind and number of contents
 ROUNDING = 0.1
 """mm; more than a corner moves when it is put on the tenth of a millimetre, 0.05·√2."""
 
@@ -105,32 +111,60 @@ class _Asked:
     packing: int
     lead: int
 
-    def is_no_harder_than(self, other: _Asked) -> bool:
-        """Whether this one goes wherever the other goes: at least its room, and box by box nothing larger."""
-        return (
-            len(self.boxes) == len(other.boxes)
-            and self.packing <= other.packing
-            and self.lead <= other.lead
-            and self.height >= other.height
-            and all(
-                mine[3] >= its[3] and all(small <= large for small, large in zip(mine[:3], its[:3], strict=True))
-                for mine, its in zip(self.boxes, other.boxes, strict=True)
-            )
-            and self.plan.covers(other.plan)
-        )
+    def hardness(self) -> tuple[int, ...]:
+        """Numbers of which each larger one makes it harder to go in: beside the plan all that is asked."""
+        stands = [-may_stand for *_, may_stand in self.boxes]
+        return (self.packing, self.lead, -self.height, *stands, *(size for *sizes, _ in self.boxes for size in sizes))
 
 
-# Proofs of the last questions. A reading that swings a little asks nearly the same again, and what goes with larger
-# contents, or cannot even with smaller ones, needs no second proof. Never an answer that was left undecided.
-_PROVED: deque[tuple[_Asked, str]] = deque(maxlen=256)
+class _Proofs:
+    """Proofs of the last questions, never an answer that was left undecided.
+
+    A reading that swings a little asks nearly the same again, and what goes with larger contents, or cannot even with
+    smaller ones, needs no second proof.
+    """
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._kept: dict[tuple[str, int], tuple[NDArray[np.int64], list[_Plan]]] = {}  # by answer and count of numbers
+
+    def of(self, asked: _Asked) -> str | None:
+        """What follows from a proof; None where nothing does."""
+        import numpy as np
+
+        mine = np.array(asked.hardness())
+        for answer in ("goes", "cannot"):
+            numbers, plans = self._kept.get((answer, len(mine)), (None, []))
+            if numbers is None:
+                continue
+            count = len(plans)  # rows are written before their plan is put down
+            beyond = numbers[:count] >= mine if answer == "goes" else numbers[:count] <= mine
+            for at in np.flatnonzero(beyond.all(axis=1)):
+                larger, smaller = (asked.plan, plans[at]) if answer == "goes" else (plans[at], asked.plan)
+                if larger.covers(smaller):
+                    return answer
+        return None
+
+    def put(self, asked: _Asked, answer: str) -> None:
+        import numpy as np
+
+        mine = asked.hardness()
+        with self._lock:
+            numbers, plans = self._kept.get((answer, len(mine)), (None, []))
+            if numbers is None or len(plans) == MOST_PROOFS:
+                numbers, plans = np.zeros((MOST_PROOFS, len(mine)), dtype=np.int64), []
+                self._kept[answer, len(mine)] = (numbers, plans)
+            numbers[len(plans)] = mine
+            plans.append(asked.plan)
+
+
+_PROVED = _Proofs()
 
 
 def _answer(asked: _Asked, seconds: float) -> str:
-    for proved, answer in tuple(_PROVED):
-        if answer == "goes" and asked.is_no_harder_than(proved):
-            return answer
-        if answer == "cannot" and proved.is_no_harder_than(asked):
-            return answer
+    known = _PROVED.of(asked)
+    if known is not None:
+        return known
     contents = [
         Box(
             f"content {number}",
@@ -146,7 +180,7 @@ def _answer(asked: _Asked, seconds: float) -> str:
     cavity = Cavity(asked.plan.length, asked.plan.width, asked.height, (), asked.plan.outline)
     found = pack(cavity, contents, seconds).answer
     if found != "undecided":
-        _PROVED.append((asked, found))
+        _PROVED.put(asked, found)
     return found
 
 

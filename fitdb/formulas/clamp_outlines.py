@@ -1,5 +1,6 @@
 """A hanger profile in a clamp bore, each drawn or told by its form and sizes (J29). Millimetres, one side."""
 
+import functools
 from collections.abc import Sequence
 from math import sqrt
 from typing import get_args
@@ -81,4 +82,10 @@ def even_gap(
     bore = drawn_bore[0] if drawn_bore else drawn_by_sizes(bore_form, bore_size, bore_other_size, True)
     if profile is None or bore is None:
         return None
+    return _searched(tuple(profile), tuple(bore))
+
+
+@functools.lru_cache(maxsize=512)
+def _searched(profile: Outline, bore: Outline) -> float:
+    """The search over shifts and turns, kept: a rule asks the same outlines again for every reading beside them."""
     return clamp_gap(profile, bore).gap_mm
