@@ -20,6 +20,7 @@ from fitdb.choosing.pages import SORTS, Wanted
 from fitdb.model.part import Part
 from fitdb.model.problems import Malformed
 from fitdb.model.reading import Number
+from fitdb.options import Snapshot
 from fitdb.rules import rulebook
 from fitdb.steps.explain import Display
 from fitdb.swap import stock_in, swap
@@ -275,3 +276,29 @@ def test_what_is_written_out_for_all_like_seats_stays_written_for_those_that_kee
     assert len(wheels) == 3 and len(kept) == 1
     if "readings" in wheel:
         assert {part.readings["outer_diameter"].entered for part in wheels.values()} == {"90.2mm"}
+
+
+def test_a_board_that_the_judge_of_whole_boards_does_not_bear_out_is_not_shown(
+    put: Put, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plain = put(WHOLE, "wheel", fresh=True)
+    spoilt = next(line["part"] for line in plain["options"] if line["possible"])
+    stands = Snapshot.stands
+
+    def otherwise(self: Snapshot, seated: dict[str, Part]) -> str:
+        return "fails" if any(part.id == spoilt for part in seated.values()) else stands(self, seated)
+
+    monkeypatch.setattr(Snapshot, "stands", otherwise)
+    told = put(WHOLE, "wheel", fresh=True)
+    line = next(line for line in told["options"] if line["part"] == spoilt)
+    assert (line["possible"], line["witness"]) == (False, None) and line["verdict"] == "checking"
+    assert all(one["witness"] is not None for one in told["options"] if one["verdict"] in ("fits", "measure"))
+
+
+def test_a_board_that_was_taken_for_another_is_asked_again(put: Put, monkeypatch: pytest.MonkeyPatch) -> None:
+    plain, once = put(WHOLE, "wheel", fresh=True), iter(["fails"])
+    stands = Snapshot.stands
+    monkeypatch.setattr(Snapshot, "stands", lambda self, seated: next(once, "") or stands(self, seated))
+    told = put(WHOLE, "wheel", fresh=True)
+    verdicts = [[(line["part"], line["verdict"]) for line in one["options"]] for one in (plain, told)]
+    assert verdicts[0] == verdicts[1]

@@ -9,13 +9,16 @@ import pytest
 from small_catalogues import small_catalogue
 from test_options_by_union_of_boards import ROWS
 
+from fitdb.board import BoardJudge
 from fitdb.catalogue.read import Book
+from fitdb.model.joint import Piece
 from fitdb.model.part import Part
 from fitdb.model.pattern import Pattern
 from fitdb.model.rule import Rulebook
 from fitdb.options import Budget, Snapshot, options
 from fitdb.possible import tables
 from fitdb.possible.questions import CODE, FAILS, HOLDS, UNDECIDED
+from fitdb.possible.session import Session
 
 ASKED = 60  # cells of each table, anywhere, so that there are boxes in all of them
 CELLS = 6  # asked of each box, the corners of its order among them
@@ -88,3 +91,29 @@ def test_in_no_cell_of_a_box_of_doubts_does_the_rule_hold(
                     table.question.scope.rule.id, one,
                 )  # fmt: skip
     assert boxes > 20 and several > 10
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_no_part_stands_by_a_box_of_a_sampled_rule_alone(
+    seed: int, book: Book, rules: Rulebook, by_class: Mapping[str, list[Part]], layout: Pattern
+) -> None:
+    chance = random.Random(f"sampled {seed}")
+    rows = ("drive_pulley", "driven_pulley", "belt", "motor_mount")
+    small = small_catalogue(chance, layout, book, by_class, rows, most=5)
+    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
+    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
+    Session(snapshot, small.parts_of_class, {}, asked.seats, small.whole)  # so that there are tables
+    sampled = [table for table in snapshot.tables.values() if table.sampled]
+    assert sampled
+    for table in sampled:  # the untruth, over everything
+        table.known.say_box([list(range(len(one.parts))) for one in table.classes], HOLDS)
+    found = options(
+        book, rules, small.pattern, small.parts_of_class, {}, asked.seats[0],
+        budget=Budget(60_000), snapshot=snapshot, whole=small.whole,
+    )  # fmt: skip
+    judge = BoardJudge(small.pattern, book, rules, book.limits)
+    worst = {"fits": "holds", "measure": "undecided"}
+    for option in found.options:
+        if option.board is not None:
+            stands = judge.stands(Piece(seat, part) for seat, part in option.board.items())
+            assert stands == worst.get(option.verdict, stands) and stands != "fails"
