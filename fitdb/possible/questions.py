@@ -19,12 +19,12 @@ from fitdb.model.joint import Piece
 from fitdb.model.part import AttributeTable, Part
 from fitdb.model.pattern import Line, Pattern
 from fitdb.model.reading import Count, Outline, Reading, Word
-from fitdb.model.rule import Rule, Rulebook, Shape
+from fitdb.model.rule import Rule, Rulebook, Severity, Shape
 from fitdb.model.trace import Trace
 from fitdb.possible.followed import Seen, Sight, with_excuse
 from fitdb.steps.join import joints_of
 from fitdb.steps.judge import excuse, judge
-from fitdb.steps.judge.box import SIZED_AT_A_POINT
+from fitdb.steps.judge.box import SIZED_AT_A_POINT, used
 from fitdb.steps.judge.standing import Standing, excused, standing
 from fitdb.steps.survey import trace
 
@@ -37,6 +37,7 @@ CODE = {"holds": HOLDS, "excused": HOLDS, "not_asked": HOLDS, "undecided": UNDEC
 
 Look = tuple[str, str]
 Place = tuple[int, str, str]  # position in the scope, port or empty, attribute
+Spans = dict[tuple[Place, bool, int], Reading | None]  # by place, whether danger widens, and whose attribute is meant
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,13 +126,18 @@ class Question:
         """
         self.asking.spans += 1
         first = [some[0] for some in mates]
-        spans: dict[Place, Reading] = {}
+        spans: Spans = {}
         said = HOLDS
         for one in self.traced(first, frames):
-            own = self.over(one.traces[0], _spans(one.traces[0], one.places[0], mates, spans))
-            other = None
+            readings = _spans(one.traces[0], one.places[0], mates, spans)
+            if readings is None:
+                return UNKNOWN
+            own, other = self.over(one.traces[0], readings), None
             if own.state in ("fails", "undecided") and len(one.traces) > 1:
-                other = self.over(one.traces[1], _spans(one.traces[1], one.places[1], mates, spans))
+                readings = _spans(one.traces[1], one.places[1], mates, spans)
+                if readings is None:
+                    return UNKNOWN
+                other = self.over(one.traces[1], readings)
             state = _over_all(own, other)
             if state == FAILS:
                 return FAILS
@@ -141,7 +147,10 @@ class Question:
 
     def silent_over(self, one: Traced, mates: Sequence[Sequence[Part | None]]) -> bool:
         """Whether what may excuse a rule excuses none of these combinations."""
-        other = self.over(one.traces[1], _spans(one.traces[1], one.places[1], mates, {}))
+        readings = _spans(one.traces[1], one.places[1], mates, {})
+        if readings is None:
+            return False
+        other = self.over(one.traces[1], readings)
         return other.state in ("fails", "not_asked") or other.code == "unread"
 
     def over(self, followed: Trace, readings: Sequence[Reading | None]) -> Standing:
@@ -181,12 +190,15 @@ class Question:
 
 
 def frame(looks: Sequence[Seen]) -> tuple[Any, ...]:
-    """What must be alike in two parts for one trace to serve both: all that is seen but the sizes of numbers."""
+    """What must be alike in two parts for one trace to serve both: all that is seen but the sizes of numbers.
+
+    Whether a size was read or is assumed does not matter: it is seen as its rule sees it.
+    """
     return tuple((seen[0], _kind(seen[1]), *seen[2:]) for seen in looks)
 
 
 def _kind(content: tuple[Any, ...]) -> tuple[Any, ...]:
-    return (content[0], content[-1]) if content and content[0] in ("Number", "Designation", "Count") else content
+    return (content[0],) if content and content[0] in ("Number", "Designation", "Count") else content
 
 
 def part_readings(
@@ -212,35 +224,43 @@ def _put(followed: Trace, places: Sequence[Place | None], parts: Sequence[Part |
 
 
 def _spans(
-    followed: Trace,
-    places: Sequence[Place | None],
-    mates: Sequence[Sequence[Part | None]],
-    spans: dict[Place, Reading],
-) -> tuple[Reading | None, ...]:
-    """Readings that span those of all parts at a position, by variable of the trace."""
-    found = []
+    followed: Trace, places: Sequence[Place | None], mates: Sequence[Sequence[Part | None]], spans: Spans
+) -> tuple[Reading | None, ...] | None:
+    """Readings that span those of all parts at a position, by variable of the trace; as the rule sees each of them.
+
+    None where the rule can go by some of them and by others not. spans: those that were made before.
+    """
+    found: list[Reading | None] = []
+    severity = followed.rule.severity
     for variable, place in zip(followed.variables, places, strict=True):
         if place is None or variable.reading is None or isinstance(variable.reading, Word | Outline):
             found.append(variable.reading)
             continue
-        if place not in spans:
-            spans[place] = span_of([part.reading_at(*place[1:]) for part in mates[place[0]] if part is not None])
-        found.append(spans[place])
+        key = (place, severity >= Severity.INJURY, id(variable.described))
+        if key not in spans:
+            some = [part.reading_at(*place[1:]) for part in mates[place[0]] if part is not None]
+            seen = [used(reading, variable.described, severity) for reading in some]
+            taken = [reading for reading in seen if reading is not None]
+            spans[key] = span_of(taken) if len(taken) == len(seen) else None
+        span = spans[key]
+        if span is None:
+            return None
+        found.append(span)
     return tuple(found)
 
 
-def span_of(readings: Sequence[Reading | None]) -> Reading:
-    """One reading that spans all of these, which are of one kind; its nominal is that of the first."""
+def span_of(readings: Sequence[Reading]) -> Reading:
+    """One reading that spans all of these, which are of one kind, as if it had been read; its middle is the first's."""
     first = readings[0]
-    if len(readings) == 1 and first is not None:
+    if len(readings) == 1:
         return first
     if isinstance(first, Count):
         values = {value for one in readings if isinstance(one, Count) for value in one.values}
-        return dataclasses.replace(first, values=tuple(sorted(values)))
+        return dataclasses.replace(first, values=tuple(sorted(values)), value_assumed=False)
     assert isinstance(first, SIZED_AT_A_POINT)
     sized = [one for one in readings if isinstance(one, SIZED_AT_A_POINT)]
     low, high = min([one.low for one in sized]), max([one.high for one in sized])
-    return first if (low, high) == (first.low, first.high) else dataclasses.replace(first, low=low, high=high)
+    return dataclasses.replace(first, low=low, high=high, value_assumed=False)
 
 
 def _over_all(own: Standing, other: Standing | None) -> int:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 SMALL = 48  # cells below which no box is looked for
 HELD_BEFORE_A_BOX = 12
+WORTH_A_DOUBT = 16  # cells of a box; smaller ones cost more than they spare
 LONGEST_PAUSE = 31  # cells that fail between two tries for a box
 MOST_PUSHES = 4  # questions about one edge of a box
 WIDEST_FIRST = (0.5, 0.25, 0.1)
@@ -199,7 +200,7 @@ class Table:
         found = self.doubts.largest(cell, UNDECIDED) or self.known.boxes.largest(cell, UNDECIDED)
         if found is None and self.size > SMALL and self._doubts.over():
             found = self._doubted(cell)
-            self._doubts.tried(found is not None)
+            self._doubts.tried(found is not None and math.prod(map(len, found)) >= WORTH_A_DOUBT)
         return found or tuple((at,) for at in cell)
 
     def _doubted(self, cell: Cell) -> Box | None:
