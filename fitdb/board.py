@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -103,7 +103,6 @@ class BoardJudge:
         self._lines: dict[tuple[Any, ...], LineVerdict] = {}
         self._findings: dict[tuple[int, ...], Finding] = {}
         self._against: dict[tuple[Any, ...], tuple[Finding, ...]] = {}
-        self._worst: dict[tuple[Any, ...], str] = {}
         self._standing: dict[tuple[int, ...], Standing] = {}
         self._kept: dict[int, Part] = {}  # what is remembered by identity has to stay alive
         self._read: dict[int, Reading | None] = {}
@@ -111,8 +110,8 @@ class BoardJudge:
 
     @property
     def remembered_lines(self) -> int:
-        """How many verdicts of lines are remembered: three for each line and what stands in its seats, at most."""
-        return len(self._lines) + len(self._against) + len(self._worst)
+        """How many verdicts of lines are remembered: two for each line and what stands in its seats, at most."""
+        return len(self._lines) + len(self._against)
 
     def judge(self, pieces: Iterable[Piece]) -> Judged:
         """The whole board."""
@@ -139,11 +138,6 @@ class BoardJudge:
         """Only the findings of the whole board that fail or are undecided; of what holds no more is worked out."""
         seated = {piece.seat: piece for piece in pieces}
         return tuple(finding for index in range(len(self._seats)) for finding in self._line_against(index, seated))
-
-    def stands(self, pieces: Iterable[Piece]) -> str:
-        """How the whole board stands at worst: `fails`, `undecided` or `holds`. No finding is worked out for it."""
-        seated = {piece.seat: piece for piece in pieces}
-        return _worst_of({self._line_stands(index, seated) for index in range(len(self._seats))})
 
     def stood_on(self, line_id: str, rule_id: str, seated: Mapping[str, Piece]) -> tuple[Stood, ...]:
         """How one rule stands at every joint of a line, its excuse taken; the other rules of the line are not asked."""
@@ -184,15 +178,6 @@ class BoardJudge:
             found = self._lines[key] = self._asked(self.pattern.lines[index], seated)
         else:
             self.work.remembered += sum(len(joint.findings) for joint in found.joints)
-        return found
-
-    def _line_stands(self, index: int, seated: Mapping[str, Piece]) -> str:
-        key = self._key(index, seated)
-        found = self._worst.get(key)
-        if found is None:
-            joints, _ = joints_of(self.pattern.lines[index], {**seated, **self._before}, self.pattern)
-            asked = ((joint, rule) for joint in joints for rule in self.rules.by_kind.get(joint.line.kind, ()))
-            found = self._worst[key] = _worst_of({self._stood_at(joint, rule).state for joint, rule in asked})
         return found
 
     def _line_against(self, index: int, seated: Mapping[str, Piece]) -> tuple[Finding, ...]:
@@ -380,10 +365,6 @@ def _differs(now: JointVerdict, before: JointVerdict | None) -> bool:
     if all(one[1].part is other[1].part for one, other in zip(here, there, strict=True)):
         return False
     return [_followed(finding) for finding in now.findings] != [_followed(finding) for finding in before.findings]
-
-
-def _worst_of(states: Collection[str]) -> str:
-    return next((one for one in ("fails", "undecided") if one in states), "holds")
 
 
 def _pieces(joint: Joint) -> list[tuple[str, Piece]]:

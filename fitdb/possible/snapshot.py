@@ -21,7 +21,6 @@ from fitdb.possible.tables import Table
 if TYPE_CHECKING:
     from fitdb.possible.search import Search
 
-MOST_JUDGED = 20_000  # whole boards of which it is remembered how they stand; as many older ones stay meanwhile
 MOST_TOLD = 2_000  # whole boards whose findings are remembered
 MOST_LINES = 200_000  # what the judge remembers of single lines
 
@@ -50,8 +49,6 @@ class Snapshot:
         self.judge = self._new_judge()
         self._reaches: dict[tuple[str, str], dict[str, tuple[str, ...]]] = {}
         self._parts: dict[str, Part] = {}
-        self._stood: dict[Seated, str] = {}
-        self._stood_before = self._stood
         self._judged: dict[Seated, tuple[Finding, ...]] = {}
 
     @property
@@ -105,15 +102,8 @@ class Snapshot:
 
     def stands(self, seated: Mapping[str, Part]) -> str:
         """How the judge of whole boards says that a board stands at worst: `fails`, `undecided` or `holds`."""
-        key = _key(seated)
-        found = self._stood.get(key, self._stood_before.get(key))
-        if found is None:
-            found = self._judge().stands(Piece(seat, part) for seat, part in seated.items())
-        if key not in self._stood:
-            if len(self._stood) >= MOST_JUDGED:
-                self._stood_before, self._stood = self._stood, {}
-            self._stood[key] = found
-        return found
+        said = self.judged(seated)
+        return said[0].state if said else "holds"
 
     def judged(self, seated: Mapping[str, Part]) -> tuple[Finding, ...]:
         """What the judge of whole boards says against a board: fails first, then what is undecided, the worst first."""

@@ -112,8 +112,8 @@ def test_no_part_stands_by_a_box_of_a_sampled_rule_alone(
         budget=Budget(60_000), snapshot=snapshot, whole=small.whole,
     )  # fmt: skip
     judge = BoardJudge(small.pattern, book, rules, book.limits)
-    worst = {"fits": "holds", "measure": "undecided"}
+    may_be: dict[str, set[str]] = {"fits": set(), "measure": {"undecided"}, "checking": {"undecided"}}
     for option in found.options:
         if option.board is not None:
-            stands = judge.stands(Piece(seat, part) for seat, part in option.board.items())
-            assert stands == worst.get(option.verdict, stands) and stands != "fails"
+            said = {one.state for one in judge.against(Piece(seat, part) for seat, part in option.board.items())}
+            assert said <= may_be[option.verdict]
