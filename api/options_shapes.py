@@ -70,6 +70,7 @@ class ToRead(Shape):
     attribute: str
     how: str
     tool: str
+    finer: bool = Field(description="It was read, but not finely enough to decide.")
 
 
 class Doubt(Shape):

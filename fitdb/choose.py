@@ -301,7 +301,7 @@ class Asking:
             else None,
             "facets": self._facets(page.every),
             "left_empty": head["left_empty"],
-            "already_clashing": already(self.shot, self.chosen, found.seats, self.display),
+            "already_clashing": self._already(found),
             "broken": head["broken"],
             "why": self._why(found) if self.wanted.why else None,
             "other_seats": self._others() if self.wanted.everything else None,
@@ -313,6 +313,12 @@ class Asking:
         for line, option in zip(named["options"], page.shown, strict=True):
             line |= self.alike.beside(option, str(line["part"]))
         return named
+
+    def _already(self, found: Options) -> list[dict[str, Any]]:
+        """What clashes among the choices; not what a part in another seat ends, once it is there."""
+        if found.broken is None and any(option.possible for option in found.options):
+            return []
+        return already(self.shot, self.chosen, found.seats, self.display)
 
     def _one_by_one(self, options: list[Option]) -> list[Option]:
         """The options, or where the like of one part are wanted, each of these by itself.
@@ -350,7 +356,11 @@ class Asking:
         lines = []
         only = dataclasses.replace(found, options=tuple(page))
         plain = options_document(only, self.display, self.shot.judged, 0, len(page))["options"]
+        own = {*self.chosen, *self.seats}
         for option, line in zip(page, plain, strict=True):
+            line["to_read"].sort(
+                key=lambda one: one["seat"] not in own
+            )  # what is chosen first: the rest may be another
             cured = Cured(False)
             if option.verdict == "clash" and self.wanted.remedies and self.chosen and not late():
                 remedies = remedies or Remedies(

@@ -302,3 +302,24 @@ def test_a_board_that_was_taken_for_another_is_asked_again(put: Put, monkeypatch
     told = put(WHOLE, "wheel", fresh=True)
     verdicts = [[(line["part"], line["verdict"]) for line in one["options"]] for one in (plain, told)]
     assert verdicts[0] == verdicts[1]
+
+
+def test_what_another_seat_ends_is_no_clash_and_what_is_chosen_is_read_first(put: Put) -> None:
+    """Pack and motors alone would brake too weakly; the controllers that go with them brake harder."""
+    chosen = {
+        "deck": {"class": "deck", "source": "caliper", "readings": {"thickness": "12.1 mm"}},
+        "truck": "truck-180-44-round-31-cast",
+        "wheel": "wheel-90-six-window",
+        "driven_pulley": "driven-40-six-lug",
+        "motor": "motor-63x50-170",
+        "drive_pulley": "drive-pulley-5mm-13-bore-8-key-3-face-16-5",
+        "pack": "pack-10s3p-21700-power",
+    }
+    plan = {"plan": "ramp", "layout": "two_wheel_belt", "board": chosen, "rider": {"mass": "92 kg"}}
+    told = put(plan, "belt")
+    possible = [line for line in told["options"] if line["possible"]]
+    assert possible and told["broken"] is None and told["already_clashing"] == []
+    for line in possible:
+        whose = [any(one["seat"].endswith(seat) for seat in (*chosen, "belt", "rider")) for one in line["to_read"]]
+        assert whose == sorted(whose, reverse=True) and True in whose
+        assert {one["attribute"]: one["finer"] for one in line["to_read"] if one["seat"] == "deck"}["thickness"]

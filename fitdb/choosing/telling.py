@@ -92,7 +92,8 @@ def option_sentence(
         return sentence(failing, display) if failing is not None else NO_BOARD
     if not option.possible:
         return IN_TIME
-    read = [f"{attribute_words(one['attribute'])} of {one['part']}" for one in line["to_read"][:3]]
+    first = [(f"{attribute_words(one['attribute'])} of {one['part']}", one["finer"]) for one in line["to_read"][:3]]
+    read = [told + (" more finely" if finer else "") for told, finer in first]
     more = len(line["to_read"]) - len(read)
     named = listed(read) + (f" and {more} more" if more > 0 else "")
     told = f"It may stand: read {named} first." if read else "It may stand; a reading decides."

@@ -16,7 +16,7 @@ from fitdb.model.part import Part
 from fitdb.model.reading import Count, Reading
 from fitdb.model.rule import AtLeast, AtMost, Between, Rule
 from fitdb.model.trace import Trace
-from fitdb.possible.questions import Place, Question, Traced, part_readings
+from fitdb.possible.questions import Place, Question, Traced, part_readings, span_of
 from fitdb.steps.judge.box import SIZED_AT_A_POINT, is_unread, used
 from fitdb.steps.judge.standing import standing
 
@@ -102,7 +102,8 @@ def _at_ends(
         seen = [used(reading, variable.described, followed.rule.severity) for reading in some]
         if not seen or any(is_unread(reading) for reading in seen):
             return None
-        found.append(_span([_at(reading, end) for reading in seen if reading is not None]))
+        points = [_at(reading, end) for reading in seen if reading is not None]
+        found.append(span_of(points) if isinstance(points[0], (*SIZED_AT_A_POINT, Count)) else points[0])
     return found
 
 
@@ -129,15 +130,3 @@ def _at(reading: Reading, end: int) -> Reading:
         size = (reading.nominal, reading.high, reading.low)[end]
         return dataclasses.replace(reading, low=size, nominal=size, high=size, value_assumed=False)
     return reading
-
-
-def _span(points: Sequence[Reading]) -> Reading:
-    """One reading over points of one kind."""
-    first = points[0]
-    if isinstance(first, Count):
-        values = tuple(sorted({one.nominal for one in points if isinstance(one, Count)}))
-        return dataclasses.replace(first, values=values)
-    if isinstance(first, SIZED_AT_A_POINT):
-        sizes = [one.nominal for one in points if isinstance(one, SIZED_AT_A_POINT)]
-        return dataclasses.replace(first, low=min(sizes), high=max(sizes))
-    return first

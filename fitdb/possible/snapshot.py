@@ -49,7 +49,8 @@ class Snapshot:
         self.judge = self._new_judge()
         self._reaches: dict[tuple[str, str], dict[str, tuple[str, ...]]] = {}
         self._parts: dict[str, Part] = {}
-        self._judged: dict[Seated, tuple[Finding, ...]] = {}
+        # With the parts: what is remembered by identity has to stay alive.
+        self._judged: dict[Seated, tuple[tuple[Part, ...], tuple[Finding, ...]]] = {}
 
     @property
     def key(self) -> tuple[str, str, str]:
@@ -108,14 +109,13 @@ class Snapshot:
     def judged(self, seated: Mapping[str, Part]) -> tuple[Finding, ...]:
         """What the judge of whole boards says against a board: fails first, then what is undecided, the worst first."""
         key = _key(seated)
-        found = self._judged.get(key)
-        if found is None:
+        if key not in self._judged:
             if len(self._judged) >= MOST_TOLD:
                 self._judged.clear()
             bad = self._judge().against(Piece(seat, part) for seat, part in seated.items())
             found = tuple(sorted(bad, key=lambda one: (one.state != "fails", -one.rule.severity)))
-            self._judged[key] = found
-        return found
+            self._judged[key] = (tuple(seated.values()), found)
+        return self._judged[key][1]
 
     def doubted(self, seated: Mapping[str, Part]) -> None:
         """The judge of whole boards says otherwise of a board than the tables: all of its cells are asked again."""

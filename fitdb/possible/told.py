@@ -130,16 +130,16 @@ def _option(option: Option, display: Display, judged: Judged) -> dict[str, Any]:
     }
 
 
-def _to_read(undecided: Sequence[Finding]) -> list[dict[str, str]]:
-    """The readings that leave the shown board undecided, the most severe finding's first, each once."""
-    found: dict[tuple[str, str], dict[str, str]] = {}
+def _to_read(undecided: Sequence[Finding]) -> list[dict[str, Any]]:
+    """The readings that leave the shown board undecided, each once: what nobody has read first, then what was read too
+    coarsely (`finer`); of both the most severe finding's first."""
+    found: dict[tuple[str, str], dict[str, Any]] = {}
     for finding in undecided:
         for item in finding.settling():
-            found.setdefault(
-                (item.part, item.attribute),
-                {"part": item.part, "seat": item.seat, "attribute": item.attribute, "how": item.how, "tool": item.tool},
-            )
-    return list(found.values())
+            told = {name: getattr(item, name) for name in ("part", "seat", "attribute", "how", "tool")}
+            finer = item.reading is not None and not item.widened
+            found.setdefault((item.part, item.attribute), {**told, "finer": finer})
+    return sorted(found.values(), key=lambda one: bool(one["finer"]))
 
 
 def _price(price: Price | None) -> dict[str, Any] | None:

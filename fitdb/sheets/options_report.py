@@ -70,7 +70,8 @@ def _option(option: dict[str, Any], width: int) -> list[str]:
     if option["verdict"] != "fits":
         for one in option["to_read"][:MOST_READINGS]:
             read = f"{_named(one['attribute'], False)} of {one['part']} ({_named(one['seat'], False)})"
-            lines += wrapped(f"Read {read}: {one['how']}", width, "    - ", "      ")
+            finer = " more finely" if one["finer"] else ""
+            lines += wrapped(f"Read {read}{finer}: {one['how']}", width, "    - ", "      ")
         more = len(option["to_read"]) - MOST_READINGS
         lines += wrapped(f"{more} more: --json lists them all.", width, "    - ", "      ") if more > 0 else []
     return lines

@@ -6,7 +6,7 @@ import random
 from collections.abc import Mapping
 
 import pytest
-from small_catalogues import small_catalogue
+from small_catalogues import Small, small_catalogue
 from test_options_by_union_of_boards import ROWS
 
 from fitdb.board import BoardJudge
@@ -24,18 +24,23 @@ ASKED = 60  # cells of each table, anywhere, so that there are boxes in all of t
 CELLS = 6  # asked of each box, the corners of its order among them
 
 
+def asked_once(small: Small, book: Book, rules: Rulebook, strictly: bool) -> Snapshot:
+    """A snapshot that was asked of one group."""
+    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
+    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
+    options(
+        book, rules, small.pattern, small.parts_of_class, {}, asked.seats[0],
+        budget=Budget(4_000), snapshot=snapshot, whole=small.whole, strictly=strictly,
+    )  # fmt: skip
+    return snapshot
+
+
 @pytest.mark.parametrize("seed", range(len(ROWS)))
 def test_every_cell_of_a_box_says_what_the_box_says(
     seed: int, book: Book, rules: Rulebook, by_class: Mapping[str, list[Part]], layout: Pattern
 ) -> None:
     chance = random.Random(f"boxes {seed}")
-    small = small_catalogue(chance, layout, book, by_class, ROWS[seed], most=7)
-    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
-    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
-    options(
-        book, rules, small.pattern, small.parts_of_class, {}, asked.seats[0],
-        budget=Budget(4_000), snapshot=snapshot, whole=small.whole, strictly=False,
-    )  # fmt: skip
+    snapshot = asked_once(small_catalogue(chance, layout, book, by_class, ROWS[seed], most=7), book, rules, False)
     for table in snapshot.tables.values():
         for _ in range(ASKED):
             table.state(tuple(chance.randrange(len(one.parts)) for one in table.classes))
@@ -66,13 +71,7 @@ def test_in_no_cell_of_a_box_of_doubts_does_the_rule_hold(
     monkeypatch.setattr(tables, "SMALL", 0)  # boxes are looked for in every table, and each time
     monkeypatch.setattr(tables, "LONGEST_PAUSE", 0)
     chance = random.Random(f"doubts {seed}")
-    small = small_catalogue(chance, layout, book, by_class, ROWS[seed], most=9)
-    snapshot = Snapshot(small.pattern, book, rules, dict(book.limits))
-    asked = next(group for group, some in zip(small.groups, small.choices, strict=True) if some)
-    options(
-        book, rules, small.pattern, small.parts_of_class, {}, asked.seats[0],
-        budget=Budget(4_000), snapshot=snapshot, whole=small.whole,
-    )  # fmt: skip
+    snapshot = asked_once(small_catalogue(chance, layout, book, by_class, ROWS[seed], most=9), book, rules, True)
     boxes = several = 0
     for table in snapshot.tables.values():
         for _ in range(ASKED):

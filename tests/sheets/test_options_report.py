@@ -13,7 +13,14 @@ def line(part: str, verdict: str, sentence: str, **more: Any) -> dict[str, Any]:
     return {"part": part, "verdict": verdict, "sentence": sentence, "current": False, "owned": False, **plain, **more}
 
 
-READ = {"part": "truck-a", "seat": "rear_truck", "attribute": "size_a", "how": "Caliper across the flats.", "tool": ""}
+READ: dict[str, Any] = {
+    "part": "truck-a",
+    "seat": "rear_truck",
+    "attribute": "size_a",
+    "how": "Caliper across the flats.",
+    "tool": "",
+    "finer": False,
+}
 DOCUMENT: dict[str, Any] = {
     "seat": "rear_truck",
     "sentence": "1 do not clash on a whole board, 1 are still being checked.",
@@ -48,7 +55,7 @@ def test_every_verdict_has_its_words_and_what_is_to_be_read_its_place() -> None:
 
 
 def test_of_many_readings_the_first_are_told_and_the_rest_counted() -> None:
-    many = [{**READ, "attribute": f"size_{number}"} for number in range(9)]
+    many: list[dict[str, Any]] = [{**READ, "attribute": f"size_{number}", "finer": number == 1} for number in range(9)]
     heavy = {"nominal": 0.88, "low": 0.8799, "high": 0.8801, "unit": "kg", "pieces": 4}
     light = {**heavy, "low": 0.8, "high": 0.9}
     both = [
@@ -57,6 +64,7 @@ def test_of_many_readings_the_first_are_told_and_the_rest_counted() -> None:
     ]
     told = options_report({**DOCUMENT, "options": both})
     assert told.count("- Read") == 6 and "- 3 more: --json lists them all." in told
+    assert "Read size 1 of truck-a (rear truck) more finely: Caliper" in " ".join(told.split())
     assert "Mass 0.88 kg for 4 pieces." in told and "Mass 0.88 (0.8 to 0.9) kg for 4 pieces." in told
 
 
